@@ -1,0 +1,80 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+#include "bench/trial_bound.h"
+#include "bench/trial_measures.h"
+#include "bench/trial_separable.h"
+
+// The trial of a catalogue: simulated people hold simulated parts, answer the program's questions, some of them wrongly,
+// and the verdicts are counted. It measures catalogue and engine together, on the assumption that the catalogue is
+// right about the parts; it says nothing about mistakes of the catalogue itself.
+
+namespace loomkey::bench {
+
+// Without wrong answers, with 10 % and with 20 %, always 20 % "cannot tell", each with a meter and without.
+std::vector<ObserverType> standard_observers();
+
+struct TrialOptions {
+  std::uint64_t seed = 1;
+  int cases = 300;                                       // conversations per observer type
+  std::vector<ObserverType> observers = standard_observers();
+  bool by_turns = false;                                 // every part equally often, instead of as often as brought in
+  double apart_db = 20.0;                                // looks can separate a part from this many decibans on
+  int most_questions = 40;
+  int absent_classes = 30;                               // whole classes taken out, evenly spread; 0: none
+  int absent_cases = 10;                                 // objects of each of them
+  ObserverType absent_observer = {.wrong = 0.1};
+  unsigned threads = 2;
+  std::function<void(int done, int total)> progress = {};  // called now and then, from any one thread at a time
+};
+
+// What one observer type made of the catalogue.
+struct ObserverReport {
+  ObserverType type;
+  Tally all;
+  Tally separable;          // parts that looks can separate
+  Calibration calibration;
+  QuestionBound bound;
+  double bound_ratio = 0.0;  // mean questions to the bound; 0 without a bound
+  std::vector<ClassTally> classes;
+  std::vector<Confusion> confusions;
+  std::vector<AskedTrait> asked;
+};
+
+// Objects of a class that was taken out of the catalogue.
+struct AbsentTally {
+  int advice_class = -1;
+  int objects = 0;
+  int not_in_catalogue = 0;  // "not in the catalogue" leads at the end
+  int declared = 0;          // settled on some other class, whatever the confidence
+  int confident = 0;         // settled on some other class with more than `confident`
+  int called_most = -1;      // the class it was most often declared to be; -1 if never
+  double questions = 0.0;    // in all
+};
+
+struct TrialReport {
+  std::uint64_t seed = 0;
+  int cases = 0;
+  bool by_turns = false;
+  double apart_db = 0.0;
+  std::vector<LooksApart> apart;          // per part
+  double separable_prior = 0.0;           // share of objects brought in that looks can separate
+  std::vector<ObserverReport> observers;
+  Calibration calibration;                // all observers together
+  ObserverType absent_observer;
+  AbsentTally absent;                     // all classes taken out, one at a time
+  std::vector<AbsentTally> absent_classes;  // most often called something else first
+
+  [[nodiscard]] int separable_parts() const;
+};
+
+// The same options give the same report, whatever the number of threads.
+TrialReport run_trial(const inference::Model&, const TrialOptions&);
+
+// A catalogue without the parts of one advice class. Part indices change; advice, trait and family indices do not.
+knowledge::Knowledge without_class(const knowledge::Knowledge&, int advice_class);
+
+}  // namespace loomkey::bench

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <cstdint>
+
+#include "bench/trial_sampler.h"
+#include "evidence/reading.h"
+#include "inference/model.h"
+
+namespace loomkey::bench {
+
+// How a simulated person answers.
+struct ObserverType {
+  double wrong = 0.0;        // chance that an answer given is plainly wrong, on top of the trait's observer model
+  double cannot_tell = 0.2;  // chance that there is no answer
+  bool meter = true;         // without one, no trait that needs a meter is read
+  evidence::Certainty certainty = evidence::Certainty::sure;  // what they say of every answer
+  WrongAnswers wrong_answers = WrongAnswers::any;
+  // Parts as the engine takes them to be: a claim misses by its residual, a whole group was changed by somebody as often
+  // as the catalogue says. Off: every object is as its part is written.
+  bool altered = false;
+};
+
+// The object on the bench.
+struct TrialObject {
+  int part = -1;
+  int condition = -1;
+};
+
+// Any part by how often it is brought in, or, `by_turns`, each part in its turn; then a condition by its share.
+// Only parts of `advice_class`, unless it is -1.
+TrialObject draw_object(const knowledge::Knowledge&, std::uint64_t seed, int number, bool by_turns, int advice_class);
+
+// A person with one object in hand. What the object is, how it is seen and which mistakes are made depends on the seed
+// and the trait alone: a mistake persists however often and in whatever order one asks, and two types of observer with
+// one seed hold the same object and make the same mistakes, the worse one some more.
+class Observer {
+ public:
+  Observer(const inference::Model&, const TraitSampler&, const ObserverType&, TrialObject, std::uint64_t seed);
+
+  [[nodiscard]] const TrialObject& object() const { return object_; }
+  [[nodiscard]] evidence::Value truth(int trait) const;
+  [[nodiscard]] evidence::Reading answer(int trait) const;
+
+ private:
+  [[nodiscard]] const knowledge::Claim* claim(int trait) const;
+
+  const inference::Model* model_;
+  const TraitSampler* sampler_;
+  ObserverType type_;
+  TrialObject object_;
+  std::uint64_t seed_;
+  double lead_ohms_ = 0.0;
+};
+
+}  // namespace loomkey::bench

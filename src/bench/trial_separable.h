@@ -1,0 +1,22 @@
+#pragma once
+
+#include <vector>
+
+#include "inference/model.h"
+
+namespace loomkey::bench {
+
+// How well looks alone tell one part from the parts that need other advice.
+struct LooksApart {
+  int part = -1;
+  int nearest = -1;     // the part of another class that is hardest to tell from it; -1 without one
+  double decibans = 0;  // expected weight of evidence against that one
+};
+
+// For every part the expected decibans of all readings by eye, ruler and magnet together, against the part of another
+// advice class that they reject least, known before any trial: for each trait the Kullback-Leibler divergence of the
+// part's answers from the other's (conditions by their shares, lapse of a sure observer and residual included),
+// 10 sum_o P(o|a) log10(P(o|a) / P(o|b)), added up over the traits.
+std::vector<LooksApart> looks_apart(const inference::Model&);
+
+}  // namespace loomkey::bench

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <sqlite3.h>
+
+#include "knowledge/knowledge.h"
+
+namespace SQLite {
+class Database;
+}
+
+namespace loomkey::catalogue {
+
+// Fills the full-text index over names, aliases, foreign terms, wrong names and functions of all parts.
+void fill_search_index(SQLite::Database& database, const knowledge::Knowledge& knowledge);
+
+// SHA-256 over the stored rows of the index: the content hash does not cover them.
+std::string search_index_hash(sqlite3* database);
+
+// The words of a free text, as the index cuts them: runs of letters and digits, bytes above 127 counting as letters.
+std::vector<std::string> search_words(std::string_view text);
+
+}  // namespace loomkey::catalogue

@@ -1,0 +1,54 @@
+#include <unistd.h>
+
+#include <algorithm>
+#include <thread>
+
+#include "bench/trial.h"
+#include "cli/commands.h"
+#include "cli/trial_pages.h"
+
+namespace loomkey::cli {
+namespace {
+
+Result<bench::TrialOptions> trial_options(const TrialWords& words) {
+  bench::TrialOptions options;
+  options.seed = words.seed;
+  options.cases = words.cases;
+  options.by_turns = words.every_part;
+  options.absent_classes = words.absent_classes;
+  options.threads = std::max(1U, std::thread::hardware_concurrency());
+  if (words.wrong.empty()) {
+    if (words.without_meter)
+      return fail(ErrorKind::usage, "--no-meter says how the observers of --wrong look; give both");
+    return options;
+  }
+  options.observers.clear();
+  for (const int wrong : words.wrong) {
+    options.observers.push_back(
+        {.wrong = wrong / 100.0, .cannot_tell = words.cannot_tell / 100.0, .meter = !words.without_meter});
+  }
+  return options;
+}
+
+}  // namespace
+
+Result<ExitCode> run_trial(const CommandLine& line, const Shell& shell) {
+  auto options = trial_options(line.trial);
+  if (!options) return tl::unexpected(options.error());
+  const auto bench = open_workbench(line, shell);
+  if (!bench) return tl::unexpected(bench.error());
+  if (shell.terminal.progress) {
+    options->progress = [last = -1](int done, int total) mutable {
+      const int per_cent = total > 0 ? done * 100 / total : 100;
+      if (per_cent == last) return;
+      last = per_cent;
+      const std::string text = "\r" + std::to_string(per_cent) + " % of the trial" + (done >= total ? "\n" : "");
+      [[maybe_unused]] const auto lost = write_all(STDERR_FILENO, text, "standard error");
+    };
+  }
+  const bench::TrialReport report = bench::run_trial(bench->model(), *options);
+  if (line.json) return printed(shell, trial_json(bench->knowledge(), report));
+  return printed(shell, trial_document(bench->knowledge(), report));
+}
+
+}  // namespace loomkey::cli

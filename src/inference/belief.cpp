@@ -1,0 +1,70 @@
+#include "inference/belief.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace loomkey::inference {
+
+int Belief::leading_class() const {
+  int best = -1;
+  double best_chance = absent;
+  for (std::size_t c = 0; c < by_class.size(); ++c) {
+    if (by_class[c] > best_chance) {
+      best = static_cast<int>(c);
+      best_chance = by_class[c];
+    }
+  }
+  return best;
+}
+
+int Belief::leading_part() const {
+  if (by_part.empty()) return -1;
+  return static_cast<int>(std::max_element(by_part.begin(), by_part.end()) - by_part.begin());
+}
+
+Belief believe(const Model& model, const std::vector<WeightLine>& lines) {
+  const auto& hypotheses = model.hypotheses();
+  Belief belief;
+  belief.hypothesis.resize(hypotheses.size());
+  const double to_natural = std::log(10.0) / 10.0;
+  const double absent_log = std::log(model.prior_absent());  // may be minus infinity
+  double largest = absent_log;
+  for (std::size_t h = 0; h < hypotheses.size(); ++h) {
+    double decibans = 0.0;
+    for (const WeightLine& line : lines) decibans += line.weight[h];
+    belief.hypothesis[h] = std::log(hypotheses[h].prior) + decibans * to_natural;
+    largest = std::max(largest, belief.hypothesis[h]);
+  }
+  double total = belief.absent = std::exp(absent_log - largest);
+  for (double& value : belief.hypothesis) {
+    value = std::exp(value - largest);
+    total += value;
+  }
+  belief.absent /= total;
+  belief.by_class.assign(static_cast<std::size_t>(model.class_count()), 0.0);
+  belief.by_part.assign(model.knowledge().parts.size(), 0.0);
+  for (std::size_t h = 0; h < hypotheses.size(); ++h) {
+    belief.hypothesis[h] /= total;
+    belief.by_class[static_cast<std::size_t>(hypotheses[h].advice_class)] += belief.hypothesis[h];
+    belief.by_part[static_cast<std::size_t>(hypotheses[h].part)] += belief.hypothesis[h];
+  }
+  return belief;
+}
+
+double class_entropy(const Belief& belief) {
+  double entropy = belief.absent > 0.0 ? -belief.absent * std::log2(belief.absent) : 0.0;
+  for (const double p : belief.by_class) {
+    if (p > 0.0) entropy -= p * std::log2(p);
+  }
+  return entropy;
+}
+
+double expected_loss(const Model& model, const Belief& belief, int given_class) {
+  double loss = belief.absent * model.price(given_class, -1);
+  for (int c = 0; c < model.class_count(); ++c) {
+    if (c != given_class) loss += belief.by_class[static_cast<std::size_t>(c)] * model.price(given_class, c);
+  }
+  return loss;
+}
+
+}  // namespace loomkey::inference
