@@ -25,8 +25,8 @@ Belief even_belief(const Model& model, const std::vector<int>& parts) {
   for (std::size_t h = 0; h < hypotheses.size(); ++h) {
     if (std::find(parts.begin(), parts.end(), hypotheses[h].part) == parts.end()) continue;
     const auto& part = model.knowledge().parts[static_cast<std::size_t>(hypotheses[h].part)];
-    belief.hypothesis[h] = part.conditions[static_cast<std::size_t>(hypotheses[h].condition)].share /
-                           static_cast<double>(parts.size());
+    belief.hypothesis[h] =
+        part.conditions[static_cast<std::size_t>(hypotheses[h].condition)].share / static_cast<double>(parts.size());
   }
   return belief;
 }

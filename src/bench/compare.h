@@ -16,5 +16,4 @@ struct Separation {
 // Traits that separate two or three parts, the best for its effort first; traits below 0.01 bit are left out.
 std::vector<Separation> compare(const inference::Model&, const std::vector<int>& parts);
 
-
 }  // namespace loomkey::bench

@@ -26,7 +26,8 @@ std::vector<int> ranked_parts(const Assessment& assessment) {
   std::vector<int> order(assessment.belief.by_part.size());
   for (std::size_t p = 0; p < order.size(); ++p) order[p] = static_cast<int>(p);
   std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
-    return assessment.belief.by_part[static_cast<std::size_t>(a)] > assessment.belief.by_part[static_cast<std::size_t>(b)];
+    return assessment.belief.by_part[static_cast<std::size_t>(a)] >
+           assessment.belief.by_part[static_cast<std::size_t>(b)];
   });
   return order;
 }
@@ -94,7 +95,8 @@ void add_advice(const Model& model, const Case& the_case, Finding& finding) {
   const auto& advice = knowledge.advice[static_cast<std::size_t>(finding.advice)];
   finding.cautions = advice.cautions;
   std::stable_sort(finding.cautions.begin(), finding.cautions.end(), [&](int a, int b) {
-    return knowledge.cautions[static_cast<std::size_t>(a)].order < knowledge.cautions[static_cast<std::size_t>(b)].order;
+    return knowledge.cautions[static_cast<std::size_t>(a)].order <
+           knowledge.cautions[static_cast<std::size_t>(b)].order;
   });
   const Earth earth = the_case.bike.settled_earth();
   for (std::size_t i = 0; i < advice.substitutes.size(); ++i) {

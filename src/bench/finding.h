@@ -18,8 +18,8 @@ namespace loomkey::bench {
 struct ConditionShare {
   int condition = -1;
   double probability = 0.0;
-  double prior_db = 0.0;         // against "not in the catalogue"
-  std::vector<double> line_db;   // per Finding::lines
+  double prior_db = 0.0;        // against "not in the catalogue"
+  std::vector<double> line_db;  // per Finding::lines
   double total_db = 0.0;
 };
 
@@ -39,8 +39,8 @@ struct Reason {
 
 // What a connecting step may be shown: only what the measured earth allows.
 struct ShownSubstitute {
-  int index = -1;        // into Advice::substitutes
-  std::string connect;   // empty while the earth is not settled
+  int index = -1;       // into Advice::substitutes
+  std::string connect;  // empty while the earth is not settled
 };
 
 struct Finding {
@@ -50,20 +50,20 @@ struct Finding {
   int part = -1;                      // the best part of the leading class; -1 if "not in the catalogue" leads
   int advice = -1;                    // its advice record
   double class_probability = 0.0;
-  double loss = 0.0;                  // expected price of acting on the advice, 0 to 1
+  double loss = 0.0;  // expected price of acting on the advice, 0 to 1
   int checks_left = 0;
-  std::vector<Reason> reasons;        // in the fixed order of the sum
-  std::vector<int> misfits;           // readings that speak clearly against the leader, and were outweighed
-  std::optional<int> contradicting;   // the reading that cannot stand with the others
-  std::optional<int> without_it;      // the part that the others point to
+  std::vector<Reason> reasons;       // in the fixed order of the sum
+  std::vector<int> misfits;          // readings that speak clearly against the leader, and were outweighed
+  std::optional<int> contradicting;  // the reading that cannot stand with the others
+  std::optional<int> without_it;     // the part that the others point to
   std::optional<inference::DecidingCheck> deciding;
-  std::string deciding_tell;          // authored wording of that check, if there is one
+  std::string deciding_tell;                   // authored wording of that check, if there is one
   std::vector<inference::Question> questions;  // next best first
-  std::vector<int> cautions;          // indices into Knowledge::cautions, most urgent first
+  std::vector<int> cautions;                   // indices into Knowledge::cautions, most urgent first
   std::vector<ShownSubstitute> substitutes;
   bool earth_settled = false;
-  bool earth_disagrees = false;       // found or as built differs from measured: somebody converted the bike, or erred
-  bool label_disagrees = false;       // the part is labelled for the other earth than the one measured
+  bool earth_disagrees = false;  // found or as built differs from measured: somebody converted the bike, or erred
+  bool label_disagrees = false;  // the part is labelled for the other earth than the one measured
 };
 
 // The largest number of candidates and questions a finding carries.

@@ -101,8 +101,8 @@ std::vector<AbsentTally> run_absent(const Model& model, const TraitSampler& samp
     for (int n = 0; n < options.absent_cases; ++n) {
       const std::uint64_t case_seed = seed_for(seed, static_cast<std::uint64_t>(n));
       const TrialObject object = draw_object(model.knowledge(), case_seed, n, options.by_turns, classes[i]);
-      outcomes.push_back(converse(examiner, model, sampler, options.absent_observer, object, case_seed,
-                                  options.most_questions));
+      outcomes.push_back(
+          converse(examiner, model, sampler, options.absent_observer, object, case_seed, options.most_questions));
       progress.step();
     }
     tallies[i] = tally_absent(classes[i], outcomes);
@@ -113,14 +113,33 @@ std::vector<AbsentTally> run_absent(const Model& model, const TraitSampler& samp
   return tallies;
 }
 
+bool is_separable(const TrialReport& report, int part) {
+  const LooksApart& apart = report.apart[static_cast<std::size_t>(part)];
+  return apart.nearest < 0 || apart.decibans >= report.apart_db;
+}
+
+bool separable_class(const knowledge::Knowledge& knowledge, const TrialReport& report, int advice_class) {
+  for (std::size_t p = 0; p < knowledge.parts.size(); ++p) {
+    if (knowledge.parts[p].advice == advice_class && !is_separable(report, static_cast<int>(p))) return false;
+  }
+  return true;
+}
+
+void add(AbsentTally& sum, const AbsentTally& tally) {
+  sum.objects += tally.objects;
+  sum.not_in_catalogue += tally.not_in_catalogue;
+  sum.declared += tally.declared;
+  sum.confident += tally.confident;
+  sum.questions += tally.questions;
+}
+
 ObserverReport observer_report(const Model& model, const ObserverType& type, const std::vector<Outcome>& outcomes,
                                const TrialReport& report) {
   ObserverReport out;
   out.type = type;
   for (const Outcome& outcome : outcomes) {
     out.all.add(outcome);
-    const LooksApart& apart = report.apart[static_cast<std::size_t>(outcome.object.part)];
-    if (apart.nearest < 0 || apart.decibans >= report.apart_db) out.separable.add(outcome);
+    if (is_separable(report, outcome.object.part)) out.separable.add(outcome);
   }
   out.calibration = calibrate(verdicts(outcomes));
   out.bound = question_bound(model, type);
@@ -134,11 +153,12 @@ ObserverReport observer_report(const Model& model, const ObserverType& type, con
 }  // namespace
 
 std::vector<ObserverType> standard_observers() {
-  std::vector<ObserverType> types;
-  for (const bool meter : {true, false}) {
-    for (const double wrong : {0.0, 0.1, 0.2}) types.push_back({.wrong = wrong, .meter = meter});
-  }
-  return types;
+  return {{.wrong = 0.0, .doubts = true},
+          {.wrong = 0.1, .doubts = true},
+          {.wrong = 0.2, .doubts = true},
+          {.wrong = 0.1, .cannot_tell = 0.2, .doubts = true},
+          {.wrong = 0.1, .meter = false, .doubts = true},
+          {.wrong = 0.1}};
 }
 
 knowledge::Knowledge without_class(const knowledge::Knowledge& knowledge, int advice_class) {
@@ -153,9 +173,8 @@ knowledge::Knowledge without_class(const knowledge::Knowledge& knowledge, int ad
 }
 
 int TrialReport::separable_parts() const {
-  return static_cast<int>(std::count_if(apart.begin(), apart.end(), [&](const LooksApart& one) {
-    return one.nearest < 0 || one.decibans >= apart_db;
-  }));
+  return static_cast<int>(std::count_if(
+      apart.begin(), apart.end(), [&](const LooksApart& one) { return one.nearest < 0 || one.decibans >= apart_db; }));
 }
 
 TrialReport run_trial(const Model& model, const TrialOptions& options) {
@@ -166,7 +185,6 @@ TrialReport run_trial(const Model& model, const TrialOptions& options) {
   report.by_turns = options.by_turns;
   report.apart_db = options.apart_db;
   report.absent_observer = options.absent_observer;
-  report.absent.called_most = -1;
   if (knowledge.parts.empty()) return report;
 
   report.apart = looks_apart(model);
@@ -174,7 +192,7 @@ TrialReport run_trial(const Model& model, const TrialOptions& options) {
   for (const LooksApart& apart : report.apart) {
     const double often = knowledge.parts[static_cast<std::size_t>(apart.part)].brought_in;
     brought_in += often;
-    if (apart.nearest < 0 || apart.decibans >= options.apart_db) report.separable_prior += often;
+    if (is_separable(report, apart.part)) report.separable_prior += often;
   }
   report.separable_prior /= brought_in;
 
@@ -191,24 +209,24 @@ TrialReport run_trial(const Model& model, const TrialOptions& options) {
     const std::size_t number = i % cases;
     const std::uint64_t case_seed = seed_for(seed, number);
     const TrialObject object = draw_object(knowledge, case_seed, static_cast<int>(number), options.by_turns, -1);
-    outcomes[type][number] = converse(model, model, sampler, options.observers[type], object, case_seed,
-                                      options.most_questions);
+    outcomes[type][number] =
+        converse(model, model, sampler, options.observers[type], object, case_seed, options.most_questions);
     progress.step();
   });
-  std::vector<Verdict> every;
+  std::vector<Outcome> every;
   for (std::size_t type = 0; type < outcomes.size(); ++type) {
     report.observers.push_back(observer_report(model, options.observers[type], outcomes[type], report));
-    for (const Verdict& verdict : verdicts(outcomes[type])) every.push_back(verdict);
+    every.insert(every.end(), outcomes[type].begin(), outcomes[type].end());
   }
-  report.calibration = calibrate(every);
+  report.calibration = calibrate(verdicts(every));
+  report.classes = by_class(every);
+  report.confusions = confusions(every);
+  report.asked = asked_traits(every);
 
   report.absent_classes = run_absent(model, sampler, options, classes, progress);
   for (const AbsentTally& tally : report.absent_classes) {
-    report.absent.objects += tally.objects;
-    report.absent.not_in_catalogue += tally.not_in_catalogue;
-    report.absent.declared += tally.declared;
-    report.absent.confident += tally.confident;
-    report.absent.questions += tally.questions;
+    add(report.absent, tally);
+    if (separable_class(knowledge, report, tally.advice_class)) add(report.absent_separable, tally);
   }
   return report;
 }

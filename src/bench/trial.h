@@ -8,25 +8,26 @@
 #include "bench/trial_measures.h"
 #include "bench/trial_separable.h"
 
-// The trial of a catalogue: simulated people hold simulated parts, answer the program's questions, some of them wrongly,
-// and the verdicts are counted. It measures catalogue and engine together, on the assumption that the catalogue is
-// right about the parts; it says nothing about mistakes of the catalogue itself.
+// The trial of a catalogue: simulated people hold simulated parts, answer the program's questions, some of them
+// wrongly, and the verdicts are counted. It measures catalogue and engine together, on the assumption that the
+// catalogue is right about the parts; it says nothing about mistakes of the catalogue itself.
 
 namespace loomkey::bench {
 
-// Without wrong answers, with 10 % and with 20 %, always 20 % "cannot tell", each with a meter and without.
+// People who say how sure they are, with 0, 10 and 20 % wrong answers; with 10 % and besides 20 % "cannot tell"; with
+// 10 % and no meter; and people with 10 % wrong answers who call everything sure.
 std::vector<ObserverType> standard_observers();
 
 struct TrialOptions {
   std::uint64_t seed = 1;
-  int cases = 300;                                       // conversations per observer type
+  int cases = 300;  // conversations per observer type
   std::vector<ObserverType> observers = standard_observers();
-  bool by_turns = false;                                 // every part equally often, instead of as often as brought in
-  double apart_db = 20.0;                                // looks can separate a part from this many decibans on
+  bool by_turns = false;   // every part equally often, instead of as often as brought in
+  double apart_db = 20.0;  // looks can separate a part from this many decibans on
   int most_questions = 40;
-  int absent_classes = 30;                               // whole classes taken out, evenly spread; 0: none
-  int absent_cases = 10;                                 // objects of each of them
-  ObserverType absent_observer = {.wrong = 0.1};
+  int absent_classes = 30;  // whole classes taken out, evenly spread; 0: none
+  int absent_cases = 10;    // objects of each of them
+  ObserverType absent_observer = {.wrong = 0.1, .doubts = true};
   unsigned threads = 2;
   std::function<void(int done, int total)> progress = {};  // called now and then, from any one thread at a time
 };
@@ -35,7 +36,7 @@ struct TrialOptions {
 struct ObserverReport {
   ObserverType type;
   Tally all;
-  Tally separable;          // parts that looks can separate
+  Tally separable;  // parts that looks can separate
   Calibration calibration;
   QuestionBound bound;
   double bound_ratio = 0.0;  // mean questions to the bound; 0 without a bound
@@ -60,12 +61,16 @@ struct TrialReport {
   int cases = 0;
   bool by_turns = false;
   double apart_db = 0.0;
-  std::vector<LooksApart> apart;          // per part
-  double separable_prior = 0.0;           // share of objects brought in that looks can separate
+  std::vector<LooksApart> apart;  // per part
+  double separable_prior = 0.0;   // share of objects brought in that looks can separate
   std::vector<ObserverReport> observers;
-  Calibration calibration;                // all observers together
+  Calibration calibration;  // this and the next three: all observers together
+  std::vector<ClassTally> classes;
+  std::vector<Confusion> confusions;
+  std::vector<AskedTrait> asked;
   ObserverType absent_observer;
-  AbsentTally absent;                     // all classes taken out, one at a time
+  AbsentTally absent;                       // all classes taken out, one at a time
+  AbsentTally absent_separable;             // of these, the classes whose every part looks can separate from the rest
   std::vector<AbsentTally> absent_classes;  // most often called something else first
 
   [[nodiscard]] int separable_parts() const;

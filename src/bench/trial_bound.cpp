@@ -155,7 +155,8 @@ QuestionBound question_bound(const Model& model, const ObserverType& type) {
     if (rows.empty()) continue;
     // A trait can carry no more than its answers or its profiles allow.
     const double answered = 1.0 - type.cannot_tell;
-    if (answered * std::log2(static_cast<double>(std::min(rows.size(), rows.front().size()))) <= bound.capacity) continue;
+    if (answered * std::log2(static_cast<double>(std::min(rows.size(), rows.front().size()))) <= bound.capacity)
+      continue;
     add_mistakes(rows, type.wrong);
     const double capacity = answered * channel_capacity(rows);
     if (capacity > bound.capacity) {

@@ -9,7 +9,7 @@
 
 namespace loomkey::bench {
 
-inline constexpr std::size_t status_count = 6;        // inference::Status
+inline constexpr std::size_t status_count = 6;  // inference::Status
 inline constexpr std::size_t calibration_bins = 10;
 inline constexpr int verdicts_for_calibration = 100;  // a bin with fewer is shown and not judged
 inline constexpr double confident = 0.9;              // "called something with confidence" is above this
@@ -17,13 +17,13 @@ inline constexpr double confident = 0.9;              // "called something with 
 // Counts over some conversations; the shares are of `cases` unless they say otherwise, and 0 without any.
 struct Tally {
   int cases = 0;
-  int right_class = 0;           // the leading class is the right one, declared or not
-  int right_part = 0;            // so is the likeliest part
-  int declared = 0;              // settled
+  int right_class = 0;  // the leading class is the right one, declared or not
+  int right_part = 0;   // so is the likeliest part
+  int declared = 0;     // settled
   int declared_right_class = 0;
   int declared_right_part = 0;
-  int confidently_wrong = 0;     // a wrong class above `confident`, declared or not
-  double questions = 0.0;        // asked in all, "cannot tell" and the checks included
+  int confidently_wrong = 0;  // a wrong class above `confident`, declared or not
+  double questions = 0.0;     // asked in all, "cannot tell" and the checks included
   double checks = 0.0;
   std::array<int, status_count> ended{};  // by inference::Status
   int contradicted_on_the_way = 0;

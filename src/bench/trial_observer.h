@@ -11,12 +11,12 @@ namespace loomkey::bench {
 // How a simulated person answers.
 struct ObserverType {
   double wrong = 0.0;        // chance that an answer given is plainly wrong, on top of the trait's observer model
-  double cannot_tell = 0.2;  // chance that there is no answer
+  double cannot_tell = 0.0;  // chance that there is no answer
   bool meter = true;         // without one, no trait that needs a meter is read
-  evidence::Certainty certainty = evidence::Certainty::sure;  // what they say of every answer
+  bool doubts = false;  // says how sure it is, and most mistakes are made in doubt; otherwise calls everything sure
   WrongAnswers wrong_answers = WrongAnswers::any;
-  // Parts as the engine takes them to be: a claim misses by its residual, a whole group was changed by somebody as often
-  // as the catalogue says. Off: every object is as its part is written.
+  // Parts as the engine takes them to be: a claim misses by its residual, a whole group was changed by somebody as
+  // often as the catalogue says. Off: every object is as its part is written.
   bool altered = false;
 };
 

@@ -75,7 +75,7 @@ Result<ExitCode> print_template(const CommandLine& line, const Shell& shell) {
   const auto bench = open_workbench(line, shell);
   if (!bench) return tl::unexpected(bench.error());
   const auto text = catalogue::part_template(bench->knowledge(), line.words.front());
-  if (!text) return tl::unexpected(text.error());
+  if (!text) return fail(ErrorKind::input, text.error().what);
   return printed(shell, *text);
 }
 

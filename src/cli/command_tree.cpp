@@ -35,8 +35,10 @@ std::string rows_text(const std::vector<HelpRow>& rows, std::size_t width) {
   return out;
 }
 
+std::string folded(const std::string& text, std::size_t width) { return join(report::fold(text, width), "\n") + "\n"; }
+
 std::string section(const std::string& title, const std::vector<HelpRow>& rows, std::size_t width) {
-  return rows.empty() ? "" : "\n" + title + ":\n" + rows_text(rows, width);
+  return rows.empty() ? "" : "\n" + folded(title + ":", width) + rows_text(rows, width);
 }
 
 HelpRow option_row(const OptionNode& option) {
@@ -276,9 +278,7 @@ std::string synopsis(const std::vector<const CommandNode*>& path) {
 std::string help_text(const CommandNode& root, const std::vector<std::string>& path, std::size_t width) {
   const std::vector<const CommandNode*> nodes = walk(root, path);
   const CommandNode& node = *nodes.back();
-  std::string out;
-  for (const std::string& line : report::fold(node.help, width)) out += line + '\n';
-  out += "\nUse: " + synopsis(nodes) + '\n';
+  std::string out = folded(node.help, width) + "\n" + folded("Use: " + synopsis(nodes), width);
   std::vector<HelpRow> rows;
   for (const CommandNode& command : node.commands) {
     if (!command.hidden) rows.push_back({command.name, command.help});

@@ -245,9 +245,10 @@ std::string fish_option(const OptionNode& option) {
   for (const std::string& name : option.names) {
     out += name.starts_with("--") ? " -l " + name.substr(2) : " -s " + name.substr(1);
   }
-  if (!option.value.empty() && !option.value_optional) out += " -r";
-  return out + (option.value.empty() ? "" : fish_values(wanted(option.value, option.choices))) + " -d " +
-         quoted(option.help);
+  // Files are offered wherever a value is wanted, unless they are told not to be.
+  const std::string kind = option.value.empty() ? "" : wanted(option.value, option.choices);
+  if (!option.value.empty() && !option.value_optional) out += kind == "files" ? " -r" : " -x";
+  return out + fish_values(kind) + " -d " + quoted(option.help);
 }
 
 std::string fish_script(const CommandNode& root) {

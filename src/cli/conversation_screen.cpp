@@ -52,7 +52,8 @@ void ConversationScreen::greet(bool resumed) {
     return;
   }
   note("Going on where you stopped. So far:");
-  show_readings(false);
+  show_readings();
+  keep();
 }
 
 bool ConversationScreen::ask_about_bike() {
@@ -82,6 +83,7 @@ bool ConversationScreen::ask_about_bike() {
     const auto set = set_bike(knowledge(), bike, line.text);
     if (set) {
       conversation_.change_bike(std::move(bike));
+      note("-> bike: " + known_of_bike());
       keep();
       return true;
     }
@@ -117,12 +119,14 @@ ConversationScreen::Step ConversationScreen::turn(const Question& question) {
     const Line line = asker_.ask(trait.id + "> ");
     if (see_line(line) == Step::leave) return Step::leave;
     Step step = Step::repeat;
+    complained_ = false;
     if (line.text.size() > longest_line) {
       complain("that is too long for an answer");
     } else {
       step = act(understand(line.text, !takes_letters(trait)), &asked);
     }
     if (step != Step::repeat) return step;
+    if (complained_) note(trait.ask);
   }
 }
 
@@ -209,13 +213,17 @@ ConversationScreen::Step ConversationScreen::take_reading(const std::string& tra
     complain(notes.error().what);
     return Step::repeat;
   }
+  std::vector<int> said;
   for (const Reading& reading : conversation_.the_case().readings) {
     const bool known = std::any_of(before.begin(), before.end(), [&](const Reading& earlier) {
       return earlier.trait == reading.trait && earlier.observer == reading.observer && earlier.value == reading.value &&
              earlier.certainty == reading.certainty;
     });
-    if (!known) note("-> " + report::reading_words(knowledge(), reading));
+    if (known) continue;
+    note("-> " + report::reading_words(knowledge(), reading));
+    said.push_back(reading.trait);
   }
+  if (!said.empty()) statements_.push_back(std::move(said));
   for (const std::string& taken : *notes) note("   " + taken);
   keep();
   show_changes();
@@ -237,8 +245,23 @@ ConversationScreen::Step ConversationScreen::take_back() {
     complain("there is no answer to take back");
     return Step::repeat;
   }
-  note("Taken back: " + report::reading_words(knowledge(), readings.back()));
-  conversation_.back();
+  // What one line said goes back with one word; of an earlier sitting, the order of the readings is all that is known.
+  std::vector<int> traits;
+  const auto stands = [&](int trait) {
+    return std::any_of(readings.begin(), readings.end(),
+                       [&](const Reading& reading) { return reading.trait == trait; });
+  };
+  while (traits.empty() && !statements_.empty()) {
+    traits = std::move(statements_.back());
+    statements_.pop_back();
+    std::erase_if(traits, [&](int trait) { return !stands(trait); });
+  }
+  if (traits.empty()) traits = {readings.back().trait};
+  for (const Reading& reading : std::vector<Reading>(readings)) {
+    if (!evidence::is_one_of(traits, reading.trait)) continue;
+    note("Taken back: " + report::reading_words(knowledge(), reading));
+  }
+  for (const int trait : traits) conversation_.forget(trait);
   keep();
   return Step::next;
 }
@@ -246,7 +269,7 @@ ConversationScreen::Step ConversationScreen::take_back() {
 ConversationScreen::Step ConversationScreen::change(const std::string& name) {
   const auto& readings = conversation_.the_case().readings;
   if (name.empty()) {
-    show_readings(true);
+    show_readings();
     return Step::repeat;
   }
   std::vector<std::string> ids;
@@ -328,20 +351,19 @@ void ConversationScreen::show_question(const Question& question) {
   note("  (Or: cannot tell, skip, why, back, change, so far, bike, verdict, stop, help.)");
 }
 
-void ConversationScreen::show_readings(bool numbered) {
-  report::Bullets list;
-  std::size_t number = 0;
+void ConversationScreen::show_readings() {
+  report::KeyValues list;
   for (const Reading& reading : conversation_.the_case().readings) {
     const std::string& id = knowledge().traits[static_cast<std::size_t>(reading.trait)].id;
-    const std::string mark = numbered ? std::to_string(++number) + " " + id + ", " : "";
-    list.items.push_back(mark + report::reading_words(knowledge(), reading));
+    list.rows.emplace_back(std::to_string(list.rows.size() + 1) + " " + id,
+                           report::reading_words(knowledge(), reading));
   }
   report::Document page;
-  if (list.items.empty()) {
+  if (list.rows.empty()) {
     page.blocks.emplace_back(report::Paragraph{"Nothing was answered yet."});
   } else {
     page.blocks.emplace_back(std::move(list));
-    if (numbered) page.blocks.emplace_back(report::Paragraph{"'change' with the number or the name answers one anew."});
+    page.blocks.emplace_back(report::Paragraph{"'change' with the number or the name answers one anew."});
   }
   show(page);
 }
@@ -362,7 +384,10 @@ void ConversationScreen::show_verdict() {
   show(report::finding_document(knowledge(), conversation_.the_case(), conversation_.finding()));
 }
 
-void ConversationScreen::complain(const std::string& what) { note("! " + printable(what)); }
+void ConversationScreen::complain(const std::string& what) {
+  complained_ = true;
+  note("! " + printable(what));
+}
 
 void ConversationScreen::note(std::string_view text) {
   std::string out;

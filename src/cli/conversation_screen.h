@@ -55,7 +55,7 @@ class ConversationScreen {
 
   void show(const report::Document&);
   void show_question(const inference::Question&);
-  void show_readings(bool numbered);
+  void show_readings();
   void show_changes();
   void show_bike();
   void show_verdict();
@@ -69,6 +69,8 @@ class ConversationScreen {
   Keep keep_;
   End end_ = End::finished;
   bool kept_ = false;
+  bool complained_ = false;                   // of the line at hand
+  std::vector<std::vector<int>> statements_;  // the traits that each line of this sitting told
   bool complained_of_keeping_ = false;
   bool keys_named_ = false;
   inference::Status announced_ = inference::Status::open;

@@ -32,7 +32,9 @@ sigset_t mask_before;
 
 // The signals stay blocked except while waiting: one that arrives between the check and the wait is not missed.
 Interrupts::Interrupts() {
-  stop_wanted = pause_wanted = size_changed = 0;
+  stop_wanted = 0;
+  pause_wanted = 0;
+  size_changed = 0;
   sigset_t blocked;
   sigemptyset(&blocked);
   for (std::size_t i = 0; i < watched.size(); ++i) {
@@ -46,9 +48,10 @@ Interrupts::Interrupts() {
   sigprocmask(SIG_BLOCK, &blocked, &mask_before);
 }
 
+// In this order a signal that is still waiting is noted, and does not end the program on its last steps.
 Interrupts::~Interrupts() {
-  for (std::size_t i = 0; i < watched.size(); ++i) sigaction(watched[i], &before[i], nullptr);
   sigprocmask(SIG_SETMASK, &mask_before, nullptr);
+  for (std::size_t i = 0; i < watched.size(); ++i) sigaction(watched[i], &before[i], nullptr);
 }
 
 bool Interrupts::interrupted() const {
@@ -66,7 +69,8 @@ Interrupts::Event Interrupts::wait_for(int descriptor) const {
     pollfd source{descriptor, POLLIN, 0};
     const int ready = ppoll(&source, 1, nullptr, &mask_before);
     const int problem = errno;
-    if (stop_wanted != 0) return Event::interrupted;
+    // A descriptor that is ready leaves the signal waiting.
+    if (interrupted()) return Event::interrupted;
     if (pause_wanted != 0) {
       pause_wanted = 0;
       return Event::suspended;

@@ -120,7 +120,7 @@ void add_trial(CLI::App* catalogue, CommandLine& out) {
       ->type_name("N")
       ->check(CLI::Range(1, most_cases));
   trial->add_option("--seed", out.trial.seed, "The same seed gives the same trial")->type_name("N");
-  trial->add_option("--wrong", out.trial.wrong, "Per cent of wrong answers; otherwise 0, 10 and 20")
+  trial->add_option("--wrong", out.trial.wrong, "Per cent of wrong answers; otherwise a set of standard observers")
       ->type_name("PERCENT")
       ->check(CLI::Range(0, 90))
       ->allow_extra_args(false);

@@ -4,7 +4,7 @@
 
 #include "cli/command_line.h"
 
-namespace CLI {
+namespace CLI {  // NOLINT(readability-identifier-naming): the name is the library's
 class App;
 }
 

@@ -5,7 +5,7 @@
 
 #include "bench/trial.h"
 #include "cli/commands.h"
-#include "cli/trial_pages.h"
+#include "report/trial_document.h"
 
 namespace loomkey::cli {
 namespace {
@@ -24,8 +24,10 @@ Result<bench::TrialOptions> trial_options(const TrialWords& words) {
   }
   options.observers.clear();
   for (const int wrong : words.wrong) {
-    options.observers.push_back(
-        {.wrong = wrong / 100.0, .cannot_tell = words.cannot_tell / 100.0, .meter = !words.without_meter});
+    options.observers.push_back({.wrong = wrong / 100.0,
+                                 .cannot_tell = words.cannot_tell / 100.0,
+                                 .meter = !words.without_meter,
+                                 .doubts = true});
   }
   return options;
 }
@@ -46,9 +48,9 @@ Result<ExitCode> run_trial(const CommandLine& line, const Shell& shell) {
       [[maybe_unused]] const auto lost = write_all(STDERR_FILENO, text, "standard error");
     };
   }
-  const bench::TrialReport report = bench::run_trial(bench->model(), *options);
-  if (line.json) return printed(shell, trial_json(bench->knowledge(), report));
-  return printed(shell, trial_document(bench->knowledge(), report));
+  const bench::TrialReport outcome = bench::run_trial(bench->model(), *options);
+  if (line.json) return printed(shell, report::trial_json(bench->knowledge(), outcome));
+  return printed(shell, report::trial_document(bench->knowledge(), outcome));
 }
 
 }  // namespace loomkey::cli

@@ -21,11 +21,16 @@ constexpr std::size_t longest_text = 200;
 
 std::string example(Dimension dimension) {
   switch (dimension) {
-    case Dimension::length: return "35 mm, 45-55 mm, about 2 1/2 inch";
-    case Dimension::mass: return "120 g, about 1 lb 4 oz";
-    case Dimension::resistance: return "0.5 ohm, 4.7 kohm, 4k7, 1-2 Mohm";
-    case Dimension::capacitance: return "0.2 uF, 220 nF, about 4700 uF";
-    case Dimension::voltage: return "12.6 V, 550 mV";
+    case Dimension::length:
+      return "35 mm, 45-55 mm, about 2 1/2 inch";
+    case Dimension::mass:
+      return "120 g, about 1 lb 4 oz";
+    case Dimension::resistance:
+      return "0.5 ohm, 4.7 kohm, 4k7, 1-2 Mohm";
+    case Dimension::capacitance:
+      return "0.2 uF, 220 nF, about 4700 uF";
+    case Dimension::voltage:
+      return "12.6 V, 550 mV";
   }
   return {};
 }
@@ -82,7 +87,8 @@ Result<Measured> measure(const Written& written, Dimension dimension, std::strin
   measured.approximate = written.approximate;
   measured.unit = unit->name;
   if (!std::isfinite(measured.high) || measured.high > largest_value) {
-    return fail(ErrorKind::input, in_base_unit(measured.low, measured.high, dimension) + " is far too large for any part");
+    return fail(ErrorKind::input,
+                in_base_unit(measured.low, measured.high, dimension) + " is far too large for any part");
   }
   if (!unit_stated && measured.high > 0) {
     const bool converted = measured.unit != base_unit(dimension);
@@ -103,8 +109,7 @@ Result<Measured> parse_quantity(std::string_view text, Dimension dimension) {
   if (!written) return tl::unexpected(written.error());
   const bool stated = !written->unit.empty();
   const std::string unit =
-      stated ? written->unit
-             : std::string(usual_unit(dimension, written->fraction, written->decimals, written->high));
+      stated ? written->unit : std::string(usual_unit(dimension, written->fraction, written->decimals, written->high));
   return measure(*written, dimension, unit, stated);
 }
 

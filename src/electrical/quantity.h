@@ -19,16 +19,16 @@ struct Measured {
 };
 
 // Reads a quantity as people write it: "35", "35 mm", "about 2 1/2 in", "45-55", "between 45 and 55 mm", "1 lb 4 oz",
-// "4k7", "550 mV", "half an inch", decimal point or comma. "About" (~, ca., roughly, -ish, or so) widens by 10 %. Without
-// a unit the likelier is taken: see usual_unit. Fails with one message on anything else: a negative, infinite or
-// implausibly large value, a unit of another dimension, an unknown unit, a range that runs backwards.
+// "4k7", "550 mV", "half an inch", decimal point or comma. "About" (~, ca., roughly, -ish, or so) widens by 10 %.
+// Without a unit the likelier is taken: see usual_unit. Fails with one message on anything else: a negative, infinite
+// or implausibly large value, a unit of another dimension, an unknown unit, a range that runs backwards.
 Result<Measured> parse_quantity(std::string_view text, Dimension dimension);
 
 // A quantity before its unit is settled, for texts where one unit serves several numbers.
 struct Written {
-  double low = 0.0;   // in `unit`, or plain numbers when there is none
+  double low = 0.0;  // in `unit`, or plain numbers when there is none
   double high = 0.0;
-  std::string unit;   // empty: none was written
+  std::string unit;       // empty: none was written
   bool fraction = false;  // written as 2 1/2
   bool decimals = false;  // written as 2.5
   bool approximate = false;

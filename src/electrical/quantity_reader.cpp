@@ -11,12 +11,30 @@
 namespace loomkey::electrical {
 namespace {
 
-constexpr auto number_words = std::to_array<std::pair<std::string_view, double>>(
-    {{"a", 1}, {"an", 1}, {"one", 1}, {"two", 2}, {"three", 3}, {"four", 4}, {"five", 5}, {"six", 6}, {"seven", 7},
-     {"eight", 8}, {"nine", 9}, {"ten", 10}, {"eleven", 11}, {"twelve", 12}});
-constexpr auto fraction_words = std::to_array<std::pair<std::string_view, double>>(
-    {{"half", 2}, {"halves", 2}, {"third", 3}, {"thirds", 3}, {"quarter", 4}, {"quarters", 4}, {"eighth", 8},
-     {"eighths", 8}, {"sixteenth", 16}, {"sixteenths", 16}});
+constexpr auto number_words = std::to_array<std::pair<std::string_view, double>>({{"a", 1},
+                                                                                  {"an", 1},
+                                                                                  {"one", 1},
+                                                                                  {"two", 2},
+                                                                                  {"three", 3},
+                                                                                  {"four", 4},
+                                                                                  {"five", 5},
+                                                                                  {"six", 6},
+                                                                                  {"seven", 7},
+                                                                                  {"eight", 8},
+                                                                                  {"nine", 9},
+                                                                                  {"ten", 10},
+                                                                                  {"eleven", 11},
+                                                                                  {"twelve", 12}});
+constexpr auto fraction_words = std::to_array<std::pair<std::string_view, double>>({{"half", 2},
+                                                                                    {"halves", 2},
+                                                                                    {"third", 3},
+                                                                                    {"thirds", 3},
+                                                                                    {"quarter", 4},
+                                                                                    {"quarters", 4},
+                                                                                    {"eighth", 8},
+                                                                                    {"eighths", 8},
+                                                                                    {"sixteenth", 16},
+                                                                                    {"sixteenths", 16}});
 constexpr auto about_words = std::to_array<std::string_view>(
     {"about", "approx", "approximately", "around", "circa", "ca", "c", "roughly", "nearly", "almost", "some", "near"});
 // Words that may follow a number and are no unit.
@@ -62,12 +80,15 @@ Result<Written> QuantityReader::read() {
   } else if (between_) {
     return bad("a range needs two numbers: write 45-55");
   }
-  if (peek().kind == Token::Kind::number && peek(1).is_sign("/")) return bad("cannot read the fraction '" + rest() + "'");
+  if (peek().kind == Token::Kind::number && peek(1).is_sign("/"))
+    return bad("cannot read the fraction '" + rest() + "'");
   if (!take_end()) return bad("what does '" + rest() + "' mean here?");
   return combine(*first, last, tolerance);
 }
 
-const Token& QuantityReader::peek(std::size_t ahead) const { return tokens_[std::min(at_ + ahead, tokens_.size() - 1)]; }
+const Token& QuantityReader::peek(std::size_t ahead) const {
+  return tokens_[std::min(at_ + ahead, tokens_.size() - 1)];
+}
 
 std::string QuantityReader::rest() const {
   std::string out;
@@ -257,7 +278,8 @@ void QuantityReader::take_trailing_fraction(Amount& found) {
   const std::size_t start = at_;
   if (!take_word("and")) return;
   const auto part = take_fraction();
-  const bool unit_follows = peek().kind == Token::Kind::word && !holds(joining_words, peek()) && !holds(about_words, peek());
+  const bool unit_follows =
+      peek().kind == Token::Kind::word && !holds(joining_words, peek()) && !holds(about_words, peek());
   const bool range_goes_on = peek().is_word("and") || peek().is_word("to") || peek().is_sign("-");
   if (part && (between_ ? range_goes_on : !unit_follows)) {
     found.value += *part;

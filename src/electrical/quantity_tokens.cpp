@@ -36,7 +36,9 @@ class Scanner {
   }
 
  private:
-  [[nodiscard]] char peek(std::size_t ahead = 0) const { return at_ + ahead < text_.size() ? text_[at_ + ahead] : '\0'; }
+  [[nodiscard]] char peek(std::size_t ahead = 0) const {
+    return at_ + ahead < text_.size() ? text_[at_ + ahead] : '\0';
+  }
 
   std::string take_digits() {
     const std::size_t start = at_;

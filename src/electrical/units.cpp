@@ -133,11 +133,16 @@ const Unit* find_unit(std::string_view spelling, Dimension dimension) {
 
 std::string unit_list(Dimension dimension) {
   switch (dimension) {
-    case Dimension::length: return "mm, cm, m or inch";
-    case Dimension::mass: return "g, kg, oz or lb";
-    case Dimension::resistance: return "ohm, kohm, Mohm or milliohm";
-    case Dimension::capacitance: return "pF, nF, uF or mF";
-    case Dimension::voltage: return "V or mV";
+    case Dimension::length:
+      return "mm, cm, m or inch";
+    case Dimension::mass:
+      return "g, kg, oz or lb";
+    case Dimension::resistance:
+      return "ohm, kohm, Mohm or milliohm";
+    case Dimension::capacitance:
+      return "pF, nF, uF or mF";
+    case Dimension::voltage:
+      return "V or mV";
   }
   return {};
 }

@@ -23,8 +23,8 @@ struct Unit {
 // The unit of this spelling, or nullptr. Letter case counts only where two units would be mixed up (M and m).
 const Unit* find_unit(std::string_view spelling, Dimension dimension);
 
-// Why a spelling that is no unit of the dimension is refused: two units it may stand for, the unit of another dimension,
-// or an unknown word with the nearest known one. Ends with what is expected.
+// Why a spelling that is no unit of the dimension is refused: two units it may stand for, the unit of another
+// dimension, or an unknown word with the nearest known one. Ends with what is expected.
 std::string refuse_unit(std::string_view spelling, Dimension dimension);
 
 // "mm, cm, m or inch".

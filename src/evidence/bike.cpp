@@ -70,26 +70,44 @@ constexpr std::string_view earth_values = "positive, negative or unknown";
 
 constexpr auto rows = std::to_array<Row>({
     {{"decade", "when the bike was built", "1900s to 2020s: 1960s, 60s, 1967, late sixties"},
-     [](const Knowledge&, Bike& bike, std::string_view value) { return read_decade(value).map([&](auto v) { bike.decade = v; }); },
-     [](const Knowledge&, const Bike& bike) { return bike.decade ? std::to_string(*bike.decade) + "s" : std::string(); }},
+     [](const Knowledge&, Bike& bike, std::string_view value) {
+       return read_decade(value).map([&](auto v) { bike.decade = v; });
+     },
+     [](const Knowledge&, const Bike& bike) {
+       return bike.decade ? std::to_string(*bike.decade) + "s" : std::string();
+     }},
     {{"origin", "where the bike was made", "british, continental, japanese, american or soviet"},
-     [](const Knowledge&, Bike& bike, std::string_view value) { return read_origin(value).map([&](auto v) { bike.origin = v; }); },
+     [](const Knowledge&, Bike& bike, std::string_view value) {
+       return read_origin(value).map([&](auto v) { bike.origin = v; });
+     },
      [](const Knowledge&, const Bike& bike) { return bike.origin; }},
     {{"market", "the market the bike was sold in", "britain, europe, usa, japan or elsewhere"},
-     [](const Knowledge&, Bike& bike, std::string_view value) { return read_market(value).map([&](auto v) { bike.market = v; }); },
+     [](const Knowledge&, Bike& bike, std::string_view value) {
+       return read_market(value).map([&](auto v) { bike.market = v; });
+     },
      [](const Knowledge&, const Bike& bike) { return bike.market; }},
     {{"cylinders", "number of cylinders", "1 to 8, or single, twin, triple, four"},
-     [](const Knowledge&, Bike& bike, std::string_view value) { return read_cylinders(value).map([&](auto v) { bike.cylinders = v; }); },
-     [](const Knowledge&, const Bike& bike) { return bike.cylinders ? std::to_string(*bike.cylinders) : std::string(); }},
+     [](const Knowledge&, Bike& bike, std::string_view value) {
+       return read_cylinders(value).map([&](auto v) { bike.cylinders = v; });
+     },
+     [](const Knowledge&, const Bike& bike) {
+       return bike.cylinders ? std::to_string(*bike.cylinders) : std::string();
+     }},
     {{"volts", "system volts of the bike", "6 or 12"},
-     [](const Knowledge&, Bike& bike, std::string_view value) { return read_volts(value).map([&](auto v) { bike.volts = v; }); },
+     [](const Knowledge&, Bike& bike, std::string_view value) {
+       return read_volts(value).map([&](auto v) { bike.volts = v; });
+     },
      [](const Knowledge&, const Bike& bike) { return bike.volts ? std::to_string(*bike.volts) : std::string(); }},
     {{"earth_as_built", "which battery pole went to the frame when the bike was new", earth_values},
-     set_earth<&Bike::earth_as_built>, get_earth<&Bike::earth_as_built>},
+     set_earth<&Bike::earth_as_built>,
+     get_earth<&Bike::earth_as_built>},
     {{"earth_found", "which battery pole goes to the frame as the bike was found", earth_values},
-     set_earth<&Bike::earth_found>, get_earth<&Bike::earth_found>},
-    {{"earth_measured", "which battery pole goes to the frame by a meter; advice relies on this one only", earth_values},
-     set_earth<&Bike::earth_measured>, get_earth<&Bike::earth_measured>},
+     set_earth<&Bike::earth_found>,
+     get_earth<&Bike::earth_found>},
+    {{"earth_measured", "which battery pole goes to the frame by a meter; advice relies on this one only",
+      earth_values},
+     set_earth<&Bike::earth_measured>,
+     get_earth<&Bike::earth_measured>},
     {{"symptoms", "what the rider noticed", "a list of symptoms: no-charge, bulbs-blow"}, set_symptoms, get_symptoms},
 });
 
@@ -123,8 +141,8 @@ Result<void> set_bike_key(const Knowledge& knowledge, Bike& bike, std::string_vi
   }
   std::vector<std::string> known;
   for (const Row& row : rows) known.emplace_back(row.key.name);
-  return fail(ErrorKind::input, "unknown bike key " + quoted(key) + "." + did_you_mean(name, known) + " Known keys: " +
-                                    join(known, ", "));
+  return fail(ErrorKind::input, "unknown bike key " + quoted(key) + "." + did_you_mean(name, known) +
+                                    " Known keys: " + join(known, ", "));
 }
 
 std::vector<std::pair<std::string, std::string>> bike_values(const Knowledge& knowledge, const Bike& bike) {

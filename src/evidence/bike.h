@@ -21,7 +21,8 @@ const std::vector<BikeKey>& bike_keys();
 
 // Sets one key from what a person wrote: "late sixties", "6 V", "plus to frame". "Unknown" takes an earlier value back.
 // Fails on an unknown key or value, naming the nearest known one.
-Result<void> set_bike_key(const knowledge::Knowledge& knowledge, Bike& bike, std::string_view key, std::string_view value);
+Result<void> set_bike_key(const knowledge::Knowledge& knowledge, Bike& bike, std::string_view key,
+                          std::string_view value);
 
 // The keys that are known, in the order of the table, as set_bike_key reads them back: {"decade", "1960s"}.
 std::vector<std::pair<std::string, std::string>> bike_values(const knowledge::Knowledge& knowledge, const Bike& bike);

@@ -15,26 +15,56 @@ namespace {
 
 using Words = std::pair<std::string_view, std::string_view>;  // as written, as kept
 
-constexpr auto origins = std::to_array<Words>(
-    {{"british", "british"},     {"continental", "continental"}, {"japanese", "japanese"}, {"american", "american"},
-     {"soviet", "soviet"},       {"britain", "british"},         {"english", "british"},   {"england", "british"},
-     {"uk", "british"},          {"european", "continental"},    {"europe", "continental"}, {"german", "continental"},
-     {"italian", "continental"}, {"japan", "japanese"},          {"usa", "american"},      {"us", "american"},
-     {"america", "american"},    {"russian", "soviet"},          {"ussr", "soviet"}});
-constexpr auto markets = std::to_array<Words>(
-    {{"britain", "britain"}, {"europe", "europe"}, {"usa", "usa"},     {"japan", "japan"},     {"elsewhere", "elsewhere"},
-     {"british", "britain"}, {"uk", "britain"},    {"england", "britain"}, {"european", "europe"}, {"continental", "europe"},
-     {"us", "usa"},          {"america", "usa"},   {"american", "usa"}, {"japanese", "japan"}, {"other", "elsewhere"}});
-constexpr auto decades = std::to_array<std::pair<std::string_view, int>>(
-    {{"twenties", 1920}, {"thirties", 1930}, {"forties", 1940}, {"fifties", 1950}, {"sixties", 1960}, {"seventies", 1970},
-     {"eighties", 1980}, {"nineties", 1990}, {"noughties", 2000}});
+constexpr auto origins = std::to_array<Words>({{"british", "british"},
+                                               {"continental", "continental"},
+                                               {"japanese", "japanese"},
+                                               {"american", "american"},
+                                               {"soviet", "soviet"},
+                                               {"britain", "british"},
+                                               {"english", "british"},
+                                               {"england", "british"},
+                                               {"uk", "british"},
+                                               {"european", "continental"},
+                                               {"europe", "continental"},
+                                               {"german", "continental"},
+                                               {"italian", "continental"},
+                                               {"japan", "japanese"},
+                                               {"usa", "american"},
+                                               {"us", "american"},
+                                               {"america", "american"},
+                                               {"russian", "soviet"},
+                                               {"ussr", "soviet"}});
+constexpr auto markets = std::to_array<Words>({{"britain", "britain"},
+                                               {"europe", "europe"},
+                                               {"usa", "usa"},
+                                               {"japan", "japan"},
+                                               {"elsewhere", "elsewhere"},
+                                               {"british", "britain"},
+                                               {"uk", "britain"},
+                                               {"england", "britain"},
+                                               {"european", "europe"},
+                                               {"continental", "europe"},
+                                               {"us", "usa"},
+                                               {"america", "usa"},
+                                               {"american", "usa"},
+                                               {"japanese", "japan"},
+                                               {"other", "elsewhere"}});
+constexpr auto decades = std::to_array<std::pair<std::string_view, int>>({{"twenties", 1920},
+                                                                          {"thirties", 1930},
+                                                                          {"forties", 1940},
+                                                                          {"fifties", 1950},
+                                                                          {"sixties", 1960},
+                                                                          {"seventies", 1970},
+                                                                          {"eighties", 1980},
+                                                                          {"nineties", 1990},
+                                                                          {"noughties", 2000}});
 constexpr auto cylinder_words = std::to_array<std::pair<std::string_view, int>>(
     {{"single", 1}, {"one", 1}, {"twin", 2}, {"two", 2}, {"triple", 3}, {"three", 3}, {"four", 4}, {"six", 6}});
 constexpr auto positive_words = std::to_array<std::string_view>({"positive", "pos", "plus", "+", "+ve", "+pos"});
 constexpr auto negative_words = std::to_array<std::string_view>({"negative", "neg", "minus", "-", "-ve", "-neg"});
-constexpr auto earth_words = std::to_array<std::string_view>(
-    {"earth", "earthed", "ground", "grounded", "to", "the", "frame", "chassis", "is", "on", "at", "battery", "pole", "terminal",
-     "side", "goes", "a"});
+constexpr auto earth_words =
+    std::to_array<std::string_view>({"earth", "earthed", "ground", "grounded", "to", "the", "frame", "chassis", "is",
+                                     "on", "at", "battery", "pole", "terminal", "side", "goes", "a"});
 
 bool is_unknown(const std::string& words) {
   return words.empty() || words == "not known" || words == "none" || answer_without_content(words).has_value();
@@ -62,9 +92,16 @@ tl::unexpected<Error> not_understood(std::string_view text) {
   return fail(ErrorKind::input, "cannot read " + quoted(text));
 }
 
+// Hyphens are blanks between words; before a figure, one is a sign, and nothing here can be negative.
+bool is_negative(std::string_view text) {
+  const std::string plain = trim(electrical::plain_signs(text));
+  return plain.size() > 1 && plain[0] == '-' && plain[1] >= '0' && plain[1] <= '9';
+}
+
 }  // namespace
 
 Result<std::optional<int>> read_decade(std::string_view text) {
+  if (is_negative(text)) return not_understood(text);
   std::string words = words_of(text);
   if (is_unknown(words)) return std::optional<int>();
   for (const std::string_view shade : {"about", "circa", "ca", "the", "early", "mid", "middle", "late", "the"}) {
@@ -91,6 +128,7 @@ Result<std::string> read_origin(std::string_view text) { return read_word(text, 
 Result<std::string> read_market(std::string_view text) { return read_word(text, markets, 5); }
 
 Result<std::optional<int>> read_cylinders(std::string_view text) {
+  if (is_negative(text)) return not_understood(text);
   constexpr int most = 8;
   std::string words = words_of(text);
   if (is_unknown(words)) return std::optional<int>();
@@ -104,6 +142,7 @@ Result<std::optional<int>> read_cylinders(std::string_view text) {
 }
 
 Result<std::optional<int>> read_volts(std::string_view text) {
+  if (is_negative(text)) return not_understood(text);
   std::string words = words_of(text);
   if (is_unknown(words)) return std::optional<int>();
   for (const std::string_view unit : {"volts", "volt", "v"}) {
@@ -117,7 +156,9 @@ Result<std::optional<int>> read_volts(std::string_view text) {
 }
 
 Result<Earth> read_earth(std::string_view text) {
-  if (is_unknown(words_of(text))) return Earth::unknown;
+  // A lone "-" is a sign here, not a blank.
+  const bool sign = trim(electrical::plain_signs(text)) == "-";
+  if (!sign && is_unknown(words_of(text))) return Earth::unknown;
   bool positive = false;
   bool negative = false;
   std::string plain = to_lower(electrical::plain_signs(text));

@@ -15,14 +15,33 @@ using knowledge::Knowledge;
 constexpr std::string_view dark = "dark";
 
 // Other words for the colours: common practice, no source. A shade is no colour of its own unless the catalogue has it.
-constexpr auto synonyms = std::to_array<std::pair<std::string_view, std::string_view>>(
-    {{"gray", "grey"},          {"slate", "grey"},        {"violet", "purple"},      {"mauve", "purple"},
-     {"lilac", "purple"},       {"tan", "brown"},         {"dark brown", "brown"},   {"light brown", "brown"},
-     {"dark blue", "blue"},     {"navy", "blue"},         {"navy blue", "blue"},     {"dark green", "green"},
-     {"dark red", "red"},       {"dark grey", "grey"},    {"dark gray", "grey"},     {"light grey", "grey"},
-     {"light gray", "grey"},    {"pale blue", "light-blue"}, {"sky blue", "light-blue"}, {"lt blue", "light-blue"},
-     {"pale green", "light-green"}, {"lime", "light-green"}, {"lime green", "light-green"}, {"lt green", "light-green"},
-     {"dirty", dark},           {"too dirty", dark},      {"blackened", dark}});
+constexpr auto synonyms = std::to_array<std::pair<std::string_view, std::string_view>>({{"gray", "grey"},
+                                                                                        {"slate", "grey"},
+                                                                                        {"violet", "purple"},
+                                                                                        {"mauve", "purple"},
+                                                                                        {"lilac", "purple"},
+                                                                                        {"tan", "brown"},
+                                                                                        {"dark brown", "brown"},
+                                                                                        {"light brown", "brown"},
+                                                                                        {"dark blue", "blue"},
+                                                                                        {"navy", "blue"},
+                                                                                        {"navy blue", "blue"},
+                                                                                        {"dark green", "green"},
+                                                                                        {"dark red", "red"},
+                                                                                        {"dark grey", "grey"},
+                                                                                        {"dark gray", "grey"},
+                                                                                        {"light grey", "grey"},
+                                                                                        {"light gray", "grey"},
+                                                                                        {"pale blue", "light-blue"},
+                                                                                        {"sky blue", "light-blue"},
+                                                                                        {"lt blue", "light-blue"},
+                                                                                        {"pale green", "light-green"},
+                                                                                        {"lime", "light-green"},
+                                                                                        {"lime green", "light-green"},
+                                                                                        {"lt green", "light-green"},
+                                                                                        {"dirty", dark},
+                                                                                        {"too dirty", dark},
+                                                                                        {"blackened", dark}});
 constexpr auto tracer_words = std::to_array<std::string_view>({"tracer", "trace", "stripe", "line", "striped"});
 constexpr auto wire_words = std::to_array<std::string_view>({"lead", "leads", "wire", "wires", "cable"});
 constexpr auto number_words = std::to_array<std::string_view>(
@@ -150,8 +169,10 @@ class LeadReader {
     for (const auto& colour : knowledge_.colours) ids.push_back(colour.id);
     ids.emplace_back(dark);
     if (word.size() <= 2) {
-      return fail(ErrorKind::input, quoted(word) + " is no colour: write the words in full, as in green/yellow, since one "
-                                                   "letter may stand for several. Choices: " + join(ids, ", "));
+      return fail(ErrorKind::input, quoted(word) +
+                                        " is no colour: write the words in full, as in green/yellow, since one "
+                                        "letter may stand for several. Choices: " +
+                                        join(ids, ", "));
     }
     std::vector<std::string> known = ids;
     for (const auto& entry : synonyms) known.emplace_back(entry.first);

@@ -21,8 +21,8 @@ using knowledge::Trait;
 
 constexpr int no_limit = std::numeric_limits<int>::max();
 constexpr int largest_count = 1000;
-constexpr auto number_words = std::to_array<std::string_view>({"zero", "one", "two", "three", "four", "five", "six",
-                                                               "seven", "eight", "nine", "ten", "eleven", "twelve"});
+constexpr auto number_words = std::to_array<std::string_view>(
+    {"zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"});
 
 struct Span {
   int low = 0;
@@ -140,8 +140,9 @@ std::optional<Result<std::size_t>> read_count(const Trait& trait, std::string_vi
     if (span.low <= count->low && count->high <= span.high) return state;
   }
   const bool single = count->low == count->high;
-  return fail(ErrorKind::input, quoted(text) + (single ? " fits none of the answers to '" : " fits no single answer to '") +
-                                    trait.name + "'");
+  return fail(
+      ErrorKind::input,
+      quoted(text) + (single ? " fits none of the answers to '" : " fits no single answer to '") + trait.name + "'");
 }
 
 }  // namespace loomkey::evidence

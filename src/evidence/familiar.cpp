@@ -15,8 +15,9 @@ using knowledge::FamiliarThing;
 using knowledge::Knowledge;
 
 constexpr auto leading_words = std::to_array<std::string_view>(
-    {"about", "around", "roughly", "approximately", "approx", "nearly", "ca", "circa", "~", "it", "it's", "is", "as", "big",
-     "large", "long", "thick", "like", "the", "same", "size", "sized", "of", "a", "an", "similar", "in", "to"});
+    {"about", "around", "roughly", "approximately", "approx", "nearly", "ca",   "circa", "~",    "it",   "it's",
+     "is",    "as",     "big",     "large",         "long",   "thick",  "like", "the",   "same", "size", "sized",
+     "of",    "a",      "an",      "similar",       "in",     "to"});
 constexpr auto trailing_words = std::to_array<std::string_view>({"sized", "size", "in size", "or so", "ish"});
 
 std::optional<std::size_t> thing_named(const Knowledge& knowledge, const std::string& words) {
@@ -55,7 +56,8 @@ std::string familiar_note(const FamiliarThing& thing) {
 
 std::vector<std::string> familiar_names(const Knowledge& knowledge) {
   std::vector<std::string> names;
-  for (const FamiliarThing& thing : knowledge.familiar) names.insert(names.end(), thing.names.begin(), thing.names.end());
+  for (const FamiliarThing& thing : knowledge.familiar)
+    names.insert(names.end(), thing.names.begin(), thing.names.end());
   return names;
 }
 

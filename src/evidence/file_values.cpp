@@ -16,7 +16,8 @@ bool is_before(const toml::source_position& a, const toml::source_position& b) {
 std::vector<Entry> entries_of(const toml::table& table) {
   std::vector<Entry> entries;
   for (const auto& [key, node] : table) entries.push_back({std::string(key.str()), &node, key.source().begin});
-  std::stable_sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) { return is_before(a.at, b.at); });
+  std::stable_sort(entries.begin(), entries.end(),
+                   [](const Entry& a, const Entry& b) { return is_before(a.at, b.at); });
   return entries;
 }
 

@@ -19,9 +19,10 @@ constexpr std::size_t longest_observer = 200;
 Result<void> FoundReadings::take_table(const toml::node& node) {
   const auto* table = node.as_table();
   if (table == nullptr) {
-    return bad(node.source().begin, node.is_array_of_tables()
-                                        ? "expected one table [readings]; the blocks of further observers are [[reading]]"
-                                        : "expected a table [readings], found " + kind_of(node));
+    return bad(node.source().begin,
+               node.is_array_of_tables()
+                   ? "expected one table [readings]; the blocks of further observers are [[reading]]"
+                   : "expected a table [readings], found " + kind_of(node));
   }
   for (const Entry& entry : entries_of(*table)) {
     Found found;
@@ -99,13 +100,13 @@ Result<void> FoundReadings::take_word(const Entry& entry, Found& found, bool nam
 Result<void> FoundReadings::take_value(const toml::node& node, Found found) {
   found.value_at = node.source().begin;
   const int trait = knowledge_->trait(found.name);
-  const bool set =
-      trait >= 0 && knowledge_->traits[static_cast<std::size_t>(trait)].kind == knowledge::TraitKind::set;
+  const bool set = trait >= 0 && knowledge_->traits[static_cast<std::size_t>(trait)].kind == knowledge::TraitKind::set;
   auto text = scalar_text(node);
   if (!text && set) text = list_text(node);
   if (!text) {
-    return bad(found.value_at, std::string("expected ") + (set ? "a text or a list of single texts" : "a single value") +
-                                   " for " + quoted(found.name) + ", found " + kind_of(node));
+    return bad(found.value_at, std::string("expected ") +
+                                   (set ? "a text or a list of single texts" : "a single value") + " for " +
+                                   quoted(found.name) + ", found " + kind_of(node));
   }
   if (found_.size() == most_readings) return bad(found.name_at, "more than 1,000 readings are not taken");
   found.value = std::move(*text);

@@ -90,9 +90,11 @@ Result<std::string> mark_of(const Knowledge& knowledge, const std::vector<std::s
   if (piece.find('/') != std::string::npos) {
     return refuse(piece, known, "no part carries the mark " + quoted(piece) + ": leave a blank between separate marks");
   }
-  if (knowledge.colour(lower) >= 0) return refuse(piece, {}, quoted(piece) + " is a colour: expected a letter or number");
+  if (knowledge.colour(lower) >= 0)
+    return refuse(piece, {}, quoted(piece) + " is a colour: expected a letter or number");
   if (!is_plausible_mark(piece)) {
-    return refuse(piece, known, "no part carries the mark " + quoted(piece) + ": if it is stamped so, write it in capitals");
+    return refuse(piece, known,
+                  "no part carries the mark " + quoted(piece) + ": if it is stamped so, write it in capitals");
   }
   notes.push_back("no part in the catalogue carries the mark " + quoted(piece) + "." + did_you_mean(piece, known));
   return piece;

@@ -4,6 +4,7 @@
 
 #include "base/nearest.h"
 #include "base/text.h"
+#include "electrical/plain_signs.h"
 #include "evidence/count.h"
 #include "evidence/parsed.h"
 #include "evidence/wording.h"
@@ -131,6 +132,10 @@ Result<Value> parse_choice(const Trait& trait, std::string_view text) {
     return value;
   }
   if (const auto state = plain_answer(trait, words)) return state_value(*state);
+  // A hyphen before a figure is a sign, and no count is negative.
+  const std::string signs = trim(electrical::plain_signs(text));
+  const bool negative = signs.size() > 1 && signs[0] == '-' && signs[1] >= '0' && signs[1] <= '9';
+  if (negative) return refuse(trait, "cannot read " + quoted(text), "");
   if (const auto count = read_count(trait, text)) {
     if (!*count) return refuse(trait, count->error().what, "");
     return state_value(**count);

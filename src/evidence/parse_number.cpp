@@ -2,7 +2,6 @@
 #include <array>
 #include <optional>
 
-#include "base/text.h"
 #include "electrical/number_text.h"
 #include "electrical/quantity.h"
 #include "evidence/familiar.h"
@@ -20,7 +19,8 @@ using knowledge::Trait;
 constexpr auto over_range_words = std::to_array<std::string_view>(
     {"ol", "o l", "o.l", "0l", "0.l", "over range", "overrange", "over limit", "overload", "open", "open circuit",
      "infinite", "infinity", "inf", "no continuity", "no path"});
-constexpr auto zero_words = std::to_array<std::string_view>({"zero", "nought", "short", "shorted", "dead short", "short circuit"});
+constexpr auto zero_words =
+    std::to_array<std::string_view>({"zero", "nought", "short", "shorted", "dead short", "short circuit"});
 constexpr auto jumps_words = std::to_array<std::string_view>(
     {"jumps", "jumping", "jumpy", "unstable", "unsteady", "erratic", "wanders", "never settles", "will not settle"});
 constexpr auto not_applicable_words = std::to_array<std::string_view>(
@@ -63,9 +63,9 @@ Value special_value(Special special) {
 }  // namespace
 
 Result<Parsed> within_limits(const Trait& trait, Interval interval, bool approximate) {
-  const std::string shown =
-      electrical::short_number(interval.low) +
-      (interval.low == interval.high ? "" : " to " + electrical::short_number(interval.high)) + " " + trait.unit;
+  const std::string shown = electrical::short_number(interval.low) +
+                            (interval.low == interval.high ? "" : " to " + electrical::short_number(interval.high)) +
+                            " " + trait.unit;
   const bool apart = interval.high < trait.low || interval.low > trait.high;
   const bool stretched = approximate || interval.low == 0.0;
   if (apart || (interval.high > trait.high && !approximate) || (interval.low < trait.low && !stretched)) {
@@ -92,15 +92,13 @@ Result<Parsed> parse_number(const Knowledge& knowledge, int trait_index, std::st
     parsed.value.kind = *kind;
     return parsed;
   }
-  // words_of drops a minus sign: "-inf" is no reading.
-  const auto special = trim(text).starts_with('-') ? std::nullopt : special_of(words);
-  if (special) {
+  if (const auto special = special_of(words)) {
     if (allows(trait, *special)) {
       parsed.value = special_value(*special);
       return parsed;
     }
-    return fail(ErrorKind::input, quoted(text) + " makes no sense for '" + trait.name + "': expected " + limits_of(trait) +
-                                      other_answers(trait));
+    return fail(ErrorKind::input, quoted(text) + " makes no sense for '" + trait.name + "': expected " +
+                                      limits_of(trait) + other_answers(trait));
   }
   const auto dimension = electrical::dimension_of(trait.unit);
   if (!dimension) return fail(ErrorKind::catalogue, "'" + trait.name + "' has the unknown unit " + quoted(trait.unit));

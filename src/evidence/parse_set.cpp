@@ -19,11 +19,29 @@ constexpr std::size_t most_items = 12;
 
 constexpr auto includes_phrases =
     std::to_array<std::string_view>({"includes", "include", "including", "at least", "some of them"});
-constexpr auto others_phrases = std::to_array<std::string_view>(
-    {"maybe others", "perhaps others", "maybe more", "perhaps more", "and others", "and more", "among others", "or more",
-     "others gone", "others are gone", "others missing", "others worn off", "others unreadable", "some gone",
-     "some are gone", "some missing", "some worn off", "rest gone", "rest unreadable", "the rest gone",
-     "the rest unreadable", "...", "etc"});
+constexpr auto others_phrases = std::to_array<std::string_view>({"maybe others",
+                                                                 "perhaps others",
+                                                                 "maybe more",
+                                                                 "perhaps more",
+                                                                 "and others",
+                                                                 "and more",
+                                                                 "among others",
+                                                                 "or more",
+                                                                 "others gone",
+                                                                 "others are gone",
+                                                                 "others missing",
+                                                                 "others worn off",
+                                                                 "others unreadable",
+                                                                 "some gone",
+                                                                 "some are gone",
+                                                                 "some missing",
+                                                                 "some worn off",
+                                                                 "rest gone",
+                                                                 "rest unreadable",
+                                                                 "the rest gone",
+                                                                 "the rest unreadable",
+                                                                 "...",
+                                                                 "etc"});
 constexpr auto only_phrases = std::to_array<std::string_view>({"only", "just", "exactly"});
 constexpr auto no_others_phrases = std::to_array<std::string_view>({"and no others", "no others", "only"});
 constexpr auto none_words =
@@ -87,9 +105,10 @@ Result<Parsed> parse_set(const Knowledge& knowledge, int trait_index, std::strin
   std::string list = trim(electrical::plain_signs(text));
   take_brackets(list);
   list = trim(list);
-  const std::string expected = trait.items == SetItems::letters
-                                   ? "expected marks such as AL, WL and E; 'includes ...', 'none' or 'cannot tell'"
-                                   : "expected colours such as red, green/yellow; 'includes ...', 'none' or 'cannot tell'";
+  const std::string expected =
+      trait.items == SetItems::letters
+          ? "expected marks such as AL, WL and E; 'includes ...', 'none' or 'cannot tell'"
+          : "expected colours such as red, green/yellow; 'includes ...', 'none' or 'cannot tell'";
   if (list.empty()) return in_context(trait, {ErrorKind::input, "nothing is listed: " + expected, {}});
 
   Parsed parsed;
@@ -103,11 +122,12 @@ Result<Parsed> parse_set(const Knowledge& knowledge, int trait_index, std::strin
 
   const Extent extent = take_extent(list);
   if (extent.partial && extent.complete) {
-    return in_context(trait, {ErrorKind::input, quoted(text) + " says both that there are others and that there are none", {}});
+    return in_context(
+        trait, {ErrorKind::input, quoted(text) + " says both that there are others and that there are none", {}});
   }
   parsed.value.complete = !extent.partial;
-  auto items = trait.items == SetItems::letters ? read_letters(knowledge, list, parsed.notes)
-                                                : read_colours(knowledge, list);
+  auto items =
+      trait.items == SetItems::letters ? read_letters(knowledge, list, parsed.notes) : read_colours(knowledge, list);
   if (!items) return in_context(trait, items.error());
   if (items->empty()) return in_context(trait, {ErrorKind::input, quoted(text) + " lists nothing: " + expected, {}});
   if (items->size() > most_items) {

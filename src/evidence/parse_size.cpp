@@ -105,15 +105,19 @@ constexpr std::string_view examples = "expected 60x40x25, 35 dia x 45, 2 1/2 x 1
 
 Result<void> add_single(SizeReadings& out, const Measure& measure) {
   switch (measure.role) {
-    case MeasureRole::diameter: return out.add(1, measure.interval);
-    case MeasureRole::length: return out.add(0, measure.interval);
+    case MeasureRole::diameter:
+      return out.add(1, measure.interval);
+    case MeasureRole::length:
+      return out.add(0, measure.interval);
     case MeasureRole::none:
       out.notes.emplace_back("size: one number is taken as the longest measure; write 'dia' behind a diameter");
       return out.add(0, measure.interval);
-    case MeasureRole::other: break;
+    case MeasureRole::other:
+      break;
   }
-  return fail(ErrorKind::input, "one width or thickness does not say which of the three measures it is: give all three, "
-                                "or size_long, size_mid or size_short");
+  return fail(ErrorKind::input,
+              "one width or thickness does not say which of the three measures it is: give all three, "
+              "or size_long, size_mid or size_short");
 }
 
 Result<void> add_pair(SizeReadings& out, const std::vector<Measure>& measures, std::size_t diameters) {
@@ -123,8 +127,9 @@ Result<void> add_pair(SizeReadings& out, const std::vector<Measure>& measures, s
   if (diameters == 1) {
     return out.add_sorted({first, second, first.role == MeasureRole::diameter ? first : second});
   }
-  out.notes.emplace_back("size: of two numbers only the larger is used, as the longest measure; a third number or the word "
-                         "'dia' would make use of the other");
+  out.notes.emplace_back(
+      "size: of two numbers only the larger is used, as the longest measure; a third number or the word "
+      "'dia' would make use of the other");
   return out.add(0, middle(first) >= middle(second) ? first.interval : second.interval);
 }
 
@@ -183,7 +188,8 @@ Result<Expanded> parse_size(const Knowledge& knowledge, std::string_view text) {
 
   const auto pieces = size_pieces(electrical::plain_signs(text));
   const bool any_digit = text.find_first_of("0123456789") != std::string_view::npos;
-  if (pieces.empty() || (!any_digit && pieces.size() == 1 && !electrical::read_written(pieces[0].number, Dimension::length))) {
+  if (pieces.empty() ||
+      (!any_digit && pieces.size() == 1 && !electrical::read_written(pieces[0].number, Dimension::length))) {
     return no_number(knowledge, text);
   }
   if (pieces.size() > size_trait_ids.size()) {
@@ -207,10 +213,12 @@ Result<Expanded> parse_size(const Knowledge& knowledge, std::string_view text) {
   }
   const auto diameters = static_cast<std::size_t>(std::count_if(
       measures.begin(), measures.end(), [](const Measure& measure) { return measure.role == MeasureRole::diameter; }));
-  SizeReadings out(knowledge, text, std::any_of(numbers.begin(), numbers.end(), [](const Written& n) { return n.approximate; }));
+  SizeReadings out(knowledge, text,
+                   std::any_of(numbers.begin(), numbers.end(), [](const Written& n) { return n.approximate; }));
   out.notes = std::move(notes);
   if (measures.size() == 3 && diameters > 0) {
-    return fail(ErrorKind::input, "a diameter goes with one length only: write 35 dia x 45, or three numbers without 'dia'");
+    return fail(ErrorKind::input,
+                "a diameter goes with one length only: write 35 dia x 45, or three numbers without 'dia'");
   }
   const auto added = measures.size() == 3   ? out.add_sorted(measures)
                      : measures.size() == 2 ? add_pair(out, measures, diameters)

@@ -46,7 +46,8 @@ bool has_sizes(const Knowledge& knowledge) {
 tl::unexpected<Error> unknown_name(const Knowledge& knowledge, std::string_view name) {
   for (const BikeKey& key : bike_keys()) {
     if (key.name == name_form(name)) {
-      return fail(ErrorKind::input, quoted(name) + " says something of the bike, not of the part: it belongs to the bike keys");
+      return fail(ErrorKind::input,
+                  quoted(name) + " says something of the bike, not of the part: it belongs to the bike keys");
     }
   }
   std::vector<std::string> known;
@@ -55,8 +56,8 @@ tl::unexpected<Error> unknown_name(const Knowledge& knowledge, std::string_view 
     for (const PseudoTrait& entry : pseudo) known.emplace_back(entry.name);
   }
   const std::string near = did_you_mean(name_form(name), known);
-  return fail(ErrorKind::input, "unknown trait " + quoted(name) + "." +
-                                    (near.empty() ? " Known traits: " + join(known, ", ") : near));
+  return fail(ErrorKind::input,
+              "unknown trait " + quoted(name) + "." + (near.empty() ? " Known traits: " + join(known, ", ") : near));
 }
 
 Result<Expanded> single(const Knowledge& knowledge, int trait, std::string_view text) {
@@ -83,8 +84,8 @@ std::vector<PseudoTrait> pseudo_traits() { return {pseudo.begin(), pseudo.end()}
 Result<Parsed> parse_noted(const Knowledge& knowledge, int trait_index, std::string_view text) {
   const auto& trait = knowledge.traits[static_cast<std::size_t>(trait_index)];
   if (text.size() > longest_value) {
-    return fail(ErrorKind::input, "the answer to '" + trait.name + "' is longer than " + std::to_string(longest_value) +
-                                      " characters");
+    return fail(ErrorKind::input,
+                "the answer to '" + trait.name + "' is longer than " + std::to_string(longest_value) + " characters");
   }
   switch (trait.kind) {
     case TraitKind::choice: {
@@ -92,8 +93,10 @@ Result<Parsed> parse_noted(const Knowledge& knowledge, int trait_index, std::str
       if (!value) return tl::unexpected(value.error());
       return Parsed{std::move(*value), {}};
     }
-    case TraitKind::number: return parse_number(knowledge, trait_index, text);
-    case TraitKind::set: return parse_set(knowledge, trait_index, text);
+    case TraitKind::number:
+      return parse_number(knowledge, trait_index, text);
+    case TraitKind::set:
+      return parse_set(knowledge, trait_index, text);
   }
   return fail(ErrorKind::catalogue, "'" + trait.name + "' is of an unknown kind");
 }
@@ -125,7 +128,8 @@ Result<std::vector<Reading>> round_size(const Knowledge& knowledge, const Readin
     return std::vector<Reading>{length, diameter};
   }
   std::vector<Reading> sorted = {diameter, diameter, length};
-  std::stable_sort(sorted.begin(), sorted.end(), [](const Reading& a, const Reading& b) { return middle(a) > middle(b); });
+  std::stable_sort(sorted.begin(), sorted.end(),
+                   [](const Reading& a, const Reading& b) { return middle(a) > middle(b); });
   const auto sizes = size_traits(knowledge);
   for (std::size_t i = 0; i < sorted.size(); ++i) {
     sorted[i].trait = sizes[i];

@@ -16,8 +16,8 @@ namespace loomkey::evidence {
 // question. An answer that is not understood is refused with the nearest known one and the choices, never bent.
 Result<Value> parse_value(const knowledge::Knowledge& knowledge, int trait, std::string_view text);
 
-// The readings that one name and value stand for, without observer and place, and notes on what was taken where the text
-// left it open: "size_long: no unit: taken as mm".
+// The readings that one name and value stand for, without observer and place, and notes on what was taken where the
+// text left it open: "size_long: no unit: taken as mm".
 struct Expanded {
   std::vector<Reading> readings;
   std::vector<std::string> notes;
@@ -30,8 +30,9 @@ Result<Expanded> parse_assignment(const knowledge::Knowledge& knowledge, std::st
 // Whether parse_assignment knows the name at all.
 bool is_assignable(const knowledge::Knowledge& knowledge, std::string_view name);
 
-// A diameter and a length given for the same part, as parse_assignment returned them: the diameter counts twice, and the
-// three measures are sorted, since a dish is shorter than it is wide. Unless both are numbers they stay as they are.
+// A diameter and a length given for the same part, as parse_assignment returned them: the diameter counts twice, and
+// the three measures are sorted, since a dish is shorter than it is wide. Unless both are numbers they stay as they
+// are.
 Result<std::vector<Reading>> round_size(const knowledge::Knowledge& knowledge, const Reading& diameter,
                                         const Reading& length);
 

@@ -24,11 +24,11 @@ struct Value {
   enum class Kind { state, interval, special, set, cannot_tell, not_looked };
 
   Kind kind = Kind::not_looked;
-  int state = -1;                                                         // choice
-  Interval interval;                                                      // number
-  knowledge::Special special = knowledge::Special::does_not_apply;        // number
-  std::vector<std::string> items;                                         // set: sorted
-  bool complete = true;                                                   // set: "these and no others"
+  int state = -1;                                                   // choice
+  Interval interval;                                                // number
+  knowledge::Special special = knowledge::Special::does_not_apply;  // number
+  std::vector<std::string> items;                                   // set: sorted
+  bool complete = true;                                             // set: "these and no others"
 
   // "Cannot tell" and "not looked" move nothing.
   [[nodiscard]] bool informs() const { return kind != Kind::cannot_tell && kind != Kind::not_looked; }
@@ -67,16 +67,17 @@ struct Bike {
 struct Case {
   std::string title;
   Bike bike;
-  std::string guessed_name;             // "I think it is the regulator"
+  std::string guessed_name;               // "I think it is the regulator"
   std::optional<std::vector<int>> tools;  // tools at hand; none given: all can be fetched
-  bool leads_zeroed = false;            // meter leads were shorted and their ohms taken off
-  std::vector<Reading> readings;        // at most one per trait and observer
+  bool leads_zeroed = false;              // meter leads were shorted and their ohms taken off
+  std::vector<Reading> readings;          // at most one per trait and observer
 
   // Readings that say something.
   [[nodiscard]] bool has_evidence() const;
 };
 
-// Takes in what was answered in a conversation: a later reading replaces the earlier one of the same trait and observer.
+// Takes in what was answered in a conversation: a later reading replaces the earlier one of the same trait and
+// observer.
 void add_reading(Case& find, Reading reading);
 
 }  // namespace loomkey::evidence

@@ -77,8 +77,8 @@ class FileReader {
     if (knowledge_->trait(entry.key) >= 0 || std::any_of(pseudo.begin(), pseudo.end(), named_so)) {
       return bad(entry.at, quoted(entry.key) + " belongs under [readings]");
     }
-    return bad(entry.at, "unknown key " + quoted(entry.key) + "." + did_you_mean(entry.key, known) + " Known keys: " +
-                             join(known, ", "));
+    return bad(entry.at, "unknown key " + quoted(entry.key) + "." + did_you_mean(entry.key, known) +
+                             " Known keys: " + join(known, ", "));
   }
 
   [[nodiscard]] Result<void> check_schema(const Entry& entry) const {
@@ -93,7 +93,8 @@ class FileReader {
     const auto* text = entry.node->as_string();
     if (text == nullptr) return expected(entry, "a text");
     if (text->get().size() > longest) {
-      return bad(entry.node->source().begin, "'" + entry.key + "' is longer than " + std::to_string(longest) + " bytes");
+      return bad(entry.node->source().begin,
+                 "'" + entry.key + "' is longer than " + std::to_string(longest) + " bytes");
     }
     into = text->get();
     return {};
@@ -116,8 +117,8 @@ class FileReader {
       const auto text = scalar_text(node);
       const int tool = text ? knowledge_->tool(to_lower(trim(*text))) : -1;
       if (tool < 0) {
-        const std::string wrong =
-            text ? "unknown tool " + quoted(*text) + "." + did_you_mean(*text, known) : "a tool cannot be " + kind_of(node) + ".";
+        const std::string wrong = text ? "unknown tool " + quoted(*text) + "." + did_you_mean(*text, known)
+                                       : "a tool cannot be " + kind_of(node) + ".";
         return bad(node.source().begin, wrong + " Known tools: " + join(known, ", "));
       }
       if (!is_one_of(tools, tool)) tools.push_back(tool);
@@ -133,7 +134,8 @@ class FileReader {
       auto text = scalar_text(*key.node);
       if (!text && key.key == "symptoms") text = list_text(*key.node);
       if (!text) return expected(key, key.key == "symptoms" ? "a list of texts" : "a single value");
-      if (auto set = set_bike_key(*knowledge_, file_.find.bike, key.key, *text); !set) return bad(key.at, set.error().what);
+      if (auto set = set_bike_key(*knowledge_, file_.find.bike, key.key, *text); !set)
+        return bad(key.at, set.error().what);
     }
     return {};
   }
@@ -188,8 +190,7 @@ class FileReader {
   Result<void> add_all() {
     std::map<std::pair<int, std::string>, toml::source_index> lines;
     for (Taken& taken : taken_) {
-      const auto [earlier, added] =
-          lines.try_emplace({taken.reading.trait, taken.reading.observer}, taken.at.line);
+      const auto [earlier, added] = lines.try_emplace({taken.reading.trait, taken.reading.observer}, taken.at.line);
       if (!added) {
         const std::string& id = knowledge_->traits[static_cast<std::size_t>(taken.reading.trait)].id;
         return bad(taken.at, "two values for '" + id + "' by the same observer, in lines " +

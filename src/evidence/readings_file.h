@@ -28,9 +28,9 @@ struct ReadingsFile {
 Result<ReadingsFile> read_readings_file(const knowledge::Knowledge& knowledge, std::string_view text,
                                         const std::string& name);
 
-// Writes a case so that reading it gives the same case, but for the places (`where`) and the words of a reading that has
-// none: those come back as the words written here. Readings of the one at the bench come first; `find` may hold only one
-// reading of a trait by each observer.
+// Writes a case so that reading it gives the same case, but for the places (`where`) and the words of a reading that
+// has none: those come back as the words written here. Readings of the one at the bench come first; `find` may hold
+// only one reading of a trait by each observer.
 std::string write_readings_file(const knowledge::Knowledge& knowledge, const Case& find, std::string_view note = {});
 
 }  // namespace loomkey::evidence

@@ -46,18 +46,22 @@ std::string toml_list(const std::vector<std::string>& items) {
 // The value as parse_value reads it back to the last bit.
 std::string exact_words(const Trait& trait, const Value& value) {
   switch (value.kind) {
-    case Value::Kind::state: return trait.states[static_cast<std::size_t>(value.state)].id;
+    case Value::Kind::state:
+      return trait.states[static_cast<std::size_t>(value.state)].id;
     case Value::Kind::interval: {
       const std::string low = electrical::exact_number(value.interval.low);
       const std::string high = electrical::exact_number(value.interval.high);
       return (low == high ? low : low + " to " + high) + " " + trait.unit;
     }
-    case Value::Kind::special: return knowledge::special_ids[static_cast<std::size_t>(value.special)];
+    case Value::Kind::special:
+      return knowledge::special_ids[static_cast<std::size_t>(value.special)];
     case Value::Kind::set:
       if (value.items.empty()) return "none";
       return (value.complete ? "" : "includes ") + join(value.items, ", ");
-    case Value::Kind::cannot_tell: return "cannot tell";
-    case Value::Kind::not_looked: return "not looked";
+    case Value::Kind::cannot_tell:
+      return "cannot tell";
+    case Value::Kind::not_looked:
+      return "not looked";
   }
   return {};
 }

@@ -16,8 +16,8 @@ Result<std::vector<std::string>> read_letters(const knowledge::Knowledge& knowle
                                               std::vector<std::string>& notes);
 
 // The leads of a list such as "red, green with yellow tracer and 2 x brown", each as base or base/tracer in the colours
-// of the catalogue; "dark" is a lead too dirty to tell. Fails on an unknown colour, on abbreviations, and on "red black",
-// which may be one lead or two.
+// of the catalogue; "dark" is a lead too dirty to tell. Fails on an unknown colour, on abbreviations, and on "red
+// black", which may be one lead or two.
 Result<std::vector<std::string>> read_colours(const knowledge::Knowledge& knowledge, std::string_view list);
 
 }  // namespace loomkey::evidence

@@ -39,12 +39,18 @@ std::string show_value(const knowledge::Knowledge& knowledge, const Reading& rea
   const Trait& trait = knowledge.traits[static_cast<std::size_t>(reading.trait)];
   const Value& value = reading.value;
   switch (value.kind) {
-    case Value::Kind::state: return trait.states[static_cast<std::size_t>(value.state)].name;
-    case Value::Kind::interval: return show_interval(trait, value.interval);
-    case Value::Kind::special: return knowledge::special_names[static_cast<std::size_t>(value.special)];
-    case Value::Kind::set: return show_items(trait, value);
-    case Value::Kind::cannot_tell: return "cannot tell";
-    case Value::Kind::not_looked: return "not looked";
+    case Value::Kind::state:
+      return trait.states[static_cast<std::size_t>(value.state)].name;
+    case Value::Kind::interval:
+      return show_interval(trait, value.interval);
+    case Value::Kind::special:
+      return knowledge::special_names[static_cast<std::size_t>(value.special)];
+    case Value::Kind::set:
+      return show_items(trait, value);
+    case Value::Kind::cannot_tell:
+      return "cannot tell";
+    case Value::Kind::not_looked:
+      return "not looked";
   }
   return {};
 }

@@ -55,7 +55,9 @@ class PieceCutter {
     std::vector<SizePiece> full;
     for (SizePiece& piece : pieces_) {
       piece.number = trim(piece.number);
-      if (!piece.number.empty() || piece.role != MeasureRole::none) full.push_back(std::move(piece));
+      // "60x" lacks a measure: the empty piece is kept, and refused where it is read.
+      const bool lacking = pieces_.size() > 1 && &piece == &pieces_.back();
+      if (!piece.number.empty() || piece.role != MeasureRole::none || lacking) full.push_back(std::move(piece));
     }
     return full;
   }
@@ -83,11 +85,13 @@ class PieceCutter {
   }
 
   void sign(char c) {
-    const bool comma_between = c == ',' && (at_ + 1 == runs_.size() || is_blank(runs_[at_ + 1][0]) || is_letter(runs_[at_ + 1][0]));
+    const bool comma_between =
+        c == ',' && (at_ + 1 == runs_.size() || is_blank(runs_[at_ + 1][0]) || is_letter(runs_[at_ + 1][0]));
     if (c == '*' || c == ';' || comma_between) {
       next();
     } else {
-      pieces_.back().number += c == ':' || c == '=' ? ' ' : c;
+      const bool abbreviated = c == '.' && at_ > 0 && role_of(to_lower(runs_[at_ - 1])) != MeasureRole::none;  // "dia."
+      pieces_.back().number += c == ':' || c == '=' || abbreviated ? ' ' : c;
     }
   }
 

@@ -74,7 +74,8 @@ std::optional<toml::source_index> first_line_of(std::string_view text, std::size
         if (!header.starts_with('[')) continue;
         const toml::node* section = root.get(name_on(header));
         if (section == nullptr) continue;  // a line of a list
-        if (const auto* array = section->as_array(); array != nullptr && !array->empty()) section = array->back().as_table();
+        if (const auto* array = section->as_array(); array != nullptr && !array->empty())
+          section = array->back().as_table();
         if (section != nullptr && section->is_table()) table = section->as_table();
         break;
       }
@@ -94,10 +95,11 @@ Error explain(const toml::parse_error& error, std::string_view text, const std::
     const std::string key = name_on(line_at(text, line));
     const auto first = first_line_of(text, line);
     if (first) {
+      const toml::source_position at{line, static_cast<toml::source_index>(line_at(text, line).find_first_not_of(" \t") + 1)};
       return {ErrorKind::input,
               quoted(key) + " is given twice, in lines " + std::to_string(*first) + " and " + std::to_string(line) +
                   ": keep one of them",
-              place_text(name, error.source().begin)};
+              place_text(name, at)};
     }
   }
   return {ErrorKind::input, "this is not TOML: " + description, place_text(name, error.source().begin)};
@@ -117,7 +119,8 @@ Result<toml::table> parse_toml(std::string_view text, const std::string& name) {
     return fail(ErrorKind::input, what, place_text(name, position_of(text, at)));
   };
   if (text.size() > largest_file) {
-    return fail(ErrorKind::input, "the file is larger than 1 MiB: a readings file is a few lines of text", printable(name));
+    return fail(ErrorKind::input, "the file is larger than 1 MiB: a readings file is a few lines of text",
+                printable(name));
   }
   if (const std::size_t at = text.find('\0'); at != std::string_view::npos) {
     return refuse(at, "there is a NUL byte here: this is not a text file");

@@ -9,17 +9,20 @@ namespace loomkey::evidence {
 namespace {
 
 constexpr auto cannot_tell_words = std::to_array<std::string_view>(
-    {"cannot tell", "can not tell", "can't tell", "cant tell", "could not tell", "couldn't tell", "?", "??", "???",
-     "don't know", "dont know", "do not know", "unknown", "unsure", "not sure", "no idea", "unclear", "unreadable",
-     "illegible", "cannot say", "can't say", "hard to tell"});
+    {"cannot tell", "can not tell", "can't tell", "cant tell",   "could not tell", "couldn't tell",
+     "?",           "??",           "???",        "don't know",  "dont know",      "do not know",
+     "unknown",     "unsure",       "not sure",   "no idea",     "unclear",        "unreadable",
+     "illegible",   "cannot say",   "can't say",  "hard to tell"});
 constexpr auto not_looked_words = std::to_array<std::string_view>(
     {"not looked", "not looked at", "did not look", "didn't look", "skip", "skipped", "not checked", "not measured",
      "not tried", "not tested", "not yet", "later", "unanswered", "no answer"});
 
-constexpr auto sure_words = std::to_array<std::string_view>({"sure", "certain", "definite", "definitely", "quite sure"});
+constexpr auto sure_words =
+    std::to_array<std::string_view>({"sure", "certain", "definite", "definitely", "quite sure"});
 constexpr auto think_so_words =
     std::to_array<std::string_view>({"think so", "i think so", "i think", "think", "probably", "fairly sure"});
-constexpr auto guess_words = std::to_array<std::string_view>({"guess", "a guess", "guessed", "guessing", "just a guess"});
+constexpr auto guess_words =
+    std::to_array<std::string_view>({"guess", "a guess", "guessed", "guessing", "just a guess"});
 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n' || c == '\f' || c == '\v'; }
 
@@ -29,7 +32,9 @@ std::string words_of(std::string_view text) {
   std::string out;
   bool gap = false;
   for (char c : to_lower(electrical::plain_signs(text))) {
-    if (c == '-' || c == '_' || is_blank(c)) {
+    // A hyphen joins words; a sign before a word or figure ("-5") is no hyphen.
+    const bool hyphen = c == '-' && !gap && !out.empty();
+    if (hyphen || c == '_' || is_blank(c)) {
       gap = true;
       continue;
     }
@@ -77,9 +82,12 @@ std::optional<Certainty> certainty_of(std::string_view text) {
 
 std::string_view certainty_name(Certainty certainty) {
   switch (certainty) {
-    case Certainty::sure: return "sure";
-    case Certainty::think_so: return "think so";
-    case Certainty::guess: return "guess";
+    case Certainty::sure:
+      return "sure";
+    case Certainty::think_so:
+      return "think so";
+    case Certainty::guess:
+      return "guess";
   }
   return {};
 }

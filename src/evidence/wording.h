@@ -12,8 +12,8 @@
 // How words are compared and quoted throughout this module.
 namespace loomkey::evidence {
 
-// The form in which answers are compared: plain signs, lower case, hyphens and underscores as blanks, single blanks,
-// no full stop at the end.
+// The form in which answers are compared: plain signs, lower case, hyphens within words and underscores as
+// blanks, single blanks, no full stop at the end.
 std::string words_of(std::string_view text);
 
 // The text in quotes, printable and cut to a length a message can bear.
@@ -34,8 +34,8 @@ bool is_one_of(const Table& table, const Word& word) {
   return std::find(table.begin(), table.end(), word) != table.end();
 }
 
-// Takes a phrase and the blanks behind it off the start, or the blanks before it and the phrase off the end; whole words
-// only. False, and nothing is taken, if it is not there.
+// Takes a phrase and the blanks behind it off the start, or the blanks before it and the phrase off the end; whole
+// words only. False, and nothing is taken, if it is not there.
 bool take_prefix(std::string& text, std::string_view phrase);
 bool take_suffix(std::string& text, std::string_view phrase);
 

@@ -62,7 +62,8 @@ void AnswerTable::choose_sets(const Model& model, int index, const Belief& belie
   }
   std::map<std::vector<std::string>, double> likely;
   for (std::size_t k = 0; k < mass.size(); ++k) {
-    for (const auto& alternative : trait_model.profiles[k]->sets) likely[alternative.items] += mass[k] * alternative.share;
+    for (const auto& alternative : trait_model.profiles[k]->sets)
+      likely[alternative.items] += mass[k] * alternative.share;
   }
   std::vector<std::pair<double, std::vector<std::string>>> order;
   for (const auto& [items, chance] : likely) order.emplace_back(chance, items);

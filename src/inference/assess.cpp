@@ -79,8 +79,7 @@ void find_contradiction(const Model& model, const Case& the_case, Assessment& as
   const auto informs = [](const evidence::Reading& r) { return r.value.informs(); };
   const auto count = std::count_if(the_case.readings.begin(), the_case.readings.end(), informs);
   if (static_cast<std::size_t>(count) < fewest_readings_to_contradict) return;
-  const double needed = odds_db(model.settings().class_threshold) + model.settings().contradiction_db;
-  double best = needed;
+  double best = 0.0;
   for (std::size_t i = 0; i < the_case.readings.size(); ++i) {
     if (!the_case.readings[i].value.informs()) continue;
     Case without = the_case;
@@ -89,11 +88,13 @@ void find_contradiction(const Model& model, const Case& the_case, Assessment& as
     const int leader = belief.leading_class();
     if (leader < 0 || !is_safe(model, belief)) continue;
     const double odds = odds_db(class_chance(belief, leader));
+    const double held_back = odds - odds_db(class_chance(assessment.belief, leader));
+    if (held_back < model.settings().contradiction_db) continue;
     const bool first = !assessment.contradicting.has_value();
     const bool earlier_trait =
         !first && odds == best &&
         the_case.readings[i].trait < the_case.readings[static_cast<std::size_t>(*assessment.contradicting)].trait;
-    if ((first && odds >= best) || odds > best || earlier_trait) {
+    if (first || odds > best || earlier_trait) {
       best = odds;
       assessment.contradicting = static_cast<int>(i);
       assessment.contradicted_class = leader;
@@ -142,8 +143,7 @@ Assessment assess(const Model& model, const Case& the_case) {
     const int wanted = ruled_out ? 0 : static_cast<int>(model.settings().checks_wanted);
     out.checks_left = std::max(0, wanted - checks_made(model, the_case, out));
     if (out.checks_left > 0) {
-      out.questions =
-          worth_asking(model, checking_questions(model, the_case, out.belief, out.advice_class));
+      out.questions = worth_asking(model, checking_questions(model, the_case, out.belief, out.advice_class));
     }
     if (out.questions.empty()) out.checks_left = 0;
     out.status = out.checks_left > 0 ? Status::likely : Status::settled;
@@ -181,12 +181,11 @@ std::optional<DecidingCheck> deciding_check(const Model& model, const Case& the_
   });
   DecidingCheck check{first, other == order.end() ? order[1] : *other, -1, 0.0};
   std::set<int> answered;
-  for (const auto& reading : the_case.readings) {
-    if (reading.value.informs()) answered.insert(reading.trait);
-  }
+  for (const auto& reading : the_case.readings) answered.insert(reading.trait);
   std::vector<double> bits(static_cast<std::size_t>(model.trait_count()), 0.0);
   for (int t = 0; t < model.trait_count(); ++t) {
-    if (answered.count(t) == 0) bits[static_cast<std::size_t>(t)] = pair_gain(model, belief, t, check.part_a, check.part_b);
+    if (answered.count(t) == 0)
+      bits[static_cast<std::size_t>(t)] = pair_gain(model, belief, t, check.part_a, check.part_b);
   }
   const double most = *std::max_element(bits.begin(), bits.end());
   if (most < model.settings().check_bits) return check;

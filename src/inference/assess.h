@@ -38,7 +38,7 @@ struct Assessment {
   int checks_left = 0;
   std::optional<int> contradicting;  // index into Case::readings
   std::optional<int> contradicted_class;
-  std::vector<Question> questions;   // worth asking, best first
+  std::vector<Question> questions;  // worth asking, best first
 };
 
 // Weighs a case, and says whether it is settled and what to ask next.
@@ -46,11 +46,12 @@ struct Assessment {
 // Settled: the class reaches its threshold and the expected loss is under its limit. Then readings beyond those that
 // already decide it count as checks against an absent part; while fewer than `checks_wanted` of them have been made and
 // a useful one is left, the status is `likely`.
-// Contradicted: not settled, but without one single reading a class passes the threshold with `contradiction_db` to spare.
+// Contradicted: not settled, but without one single reading a class would be safe, and that reading alone holds its
+// odds down by at least `contradiction_db`.
 Assessment assess(const Model&, const evidence::Case&);
 
-// The check that parts the leader from the likeliest part that needs other advice; of checks that separate them about as
-// well as the best, the one with the least effort.
+// The check that parts the leader from the likeliest part that needs other advice; of checks that separate them about
+// as well as the best, the one with the least effort.
 std::optional<DecidingCheck> deciding_check(const Model&, const evidence::Case&, const Belief&);
 
 }  // namespace loomkey::inference

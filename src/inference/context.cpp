@@ -53,9 +53,8 @@ std::vector<std::string> words_of(const std::string& text) {
 }
 
 bool contains_all(const std::vector<std::string>& text, const std::vector<std::string>& words) {
-  return std::all_of(words.begin(), words.end(), [&](const std::string& word) {
-    return std::find(text.begin(), text.end(), word) != text.end();
-  });
+  return std::all_of(words.begin(), words.end(),
+                     [&](const std::string& word) { return std::find(text.begin(), text.end(), word) != text.end(); });
 }
 
 }  // namespace

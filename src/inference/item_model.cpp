@@ -17,17 +17,26 @@ using knowledge::SetItems;
 namespace {
 
 constexpr double letter_read_right = 0.95;
-constexpr double letter_misread = 0.015;       // as one particular look-alike
-constexpr double tracer_swapped = 0.08;        // base and tracer named the wrong way round
-constexpr double tracer_imagined = 0.01;       // a plain lead reported with some tracer
+constexpr double letter_misread = 0.015;  // as one particular look-alike
+constexpr double tracer_swapped = 0.08;   // base and tracer named the wrong way round
+constexpr double tracer_imagined = 0.01;  // a plain lead reported with some tracer
 constexpr double stray_uniform_share = 0.3;
 constexpr double uniform_empty_set = 0.4;
 constexpr double uniform_next_item = 0.5;
 
 // Worn letters that pass for one another: common practice, no source.
-constexpr std::array<std::pair<char, char>, 12> worn_letters = {{{'B', '8'}, {'E', 'F'}, {'D', 'O'}, {'O', '0'}, {'I', '1'},
-                                                                 {'L', 'I'}, {'S', '5'}, {'A', '4'}, {'B', 'E'}, {'P', 'F'},
-                                                                 {'W', 'V'}, {'C', 'O'}}};
+constexpr std::array<std::pair<char, char>, 12> worn_letters = {{{'B', '8'},
+                                                                 {'E', 'F'},
+                                                                 {'D', 'O'},
+                                                                 {'O', '0'},
+                                                                 {'I', '1'},
+                                                                 {'L', 'I'},
+                                                                 {'S', '5'},
+                                                                 {'A', '4'},
+                                                                 {'B', 'E'},
+                                                                 {'P', 'F'},
+                                                                 {'W', 'V'},
+                                                                 {'C', 'O'}}};
 
 bool worn_alike(const std::string& a, const std::string& b) {
   if (a.size() != b.size()) return false;

@@ -86,8 +86,8 @@ double special_chance(const Trait& trait, const Claim& claim, const Settings& se
   if (!trait.low_ohm || special != Special::zero) return share;
   double chance = share * (1.0 - true_zero_as_number);
   for (const Range& range : claim.ranges) {
-    chance += range.share * zero_shown_chance *
-              range_mass(trait, range, claim.verify, settings, -1.0, zero_shown_below_ohm);
+    chance +=
+        range.share * zero_shown_chance * range_mass(trait, range, claim.verify, settings, -1.0, zero_shown_below_ohm);
   }
   return chance;
 }
@@ -96,7 +96,8 @@ double uniform_number_chance(const Trait& trait, double low, double high) {
   const double from = axis(trait, trait.low);
   const double to = axis(trait, trait.high);
   const double inside = std::min(axis(trait, high), to) - std::max(axis(trait, low), from);
-  return number_share_of_uniform * std::max(inside, 0.0) / (to - from);
+  const bool numbers_only = std::count(trait.allows.begin(), trait.allows.end(), true) == 0;
+  return (numbers_only ? 1.0 : number_share_of_uniform) * std::max(inside, 0.0) / (to - from);
 }
 
 double uniform_special_chance(const Trait& trait, Special special) {
@@ -117,7 +118,8 @@ double value_chance(const Trait& trait, const Claim& claim, const ItemModel& ite
     }
     case Value::Kind::interval: {
       const Interval seen = with_error(trait, value.interval);
-      return number_chance(trait, claim, settings, seen.low - lead_ohms, seen.high - lead_ohms);
+      const double lead = trait.low_ohm ? lead_ohms : 0.0;
+      return number_chance(trait, claim, settings, seen.low - lead, seen.high - lead);
     }
     case Value::Kind::special:
       return special_chance(trait, claim, settings, value.special);
@@ -144,7 +146,8 @@ double uniform_value_chance(const Trait& trait, const ItemModel& items, const Va
     }
     case Value::Kind::interval: {
       const Interval seen = with_error(trait, value.interval);
-      return uniform_number_chance(trait, seen.low - lead_ohms, seen.high - lead_ohms);
+      const double lead = trait.low_ohm ? lead_ohms : 0.0;
+      return uniform_number_chance(trait, seen.low - lead, seen.high - lead);
     }
     case Value::Kind::special:
       return uniform_special_chance(trait, value.special);

@@ -15,7 +15,8 @@ namespace loomkey::inference {
 
 // Share of one claimed range that lies in [low, high]. The range is flat between its ends and falls off linearly over
 // a shoulder on either side; the axis is logarithmic for ohms, microfarads, sizes and weights.
-double range_mass(const knowledge::Trait&, const knowledge::Range&, bool verify, const Settings&, double low, double high);
+double range_mass(const knowledge::Trait&, const knowledge::Range&, bool verify, const Settings&, double low,
+                  double high);
 
 // [low, high] of what was stated, widened by the observer's own error.
 evidence::Interval with_error(const knowledge::Trait&, evidence::Interval);
@@ -25,8 +26,8 @@ evidence::Interval with_error(const knowledge::Trait&, evidence::Interval);
 double number_chance(const knowledge::Trait&, const knowledge::Claim&, const Settings&, double low, double high);
 double special_chance(const knowledge::Trait&, const knowledge::Claim&, const Settings&, knowledge::Special);
 
-// The uniform part of the background of a number trait: 70 % spread over the trait's range along its axis, the rest over
-// the special answers that make sense.
+// The uniform part of the background of a number trait: 70 % spread over the trait's range along its axis, the rest
+// over the special answers that make sense.
 double uniform_number_chance(const knowledge::Trait&, double low, double high);
 double uniform_special_chance(const knowledge::Trait&, knowledge::Special);
 

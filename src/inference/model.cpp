@@ -22,9 +22,7 @@ constexpr int edge_grid = 96;
 // Edges need only be about right, and on a very large catalogue its heaviest profiles place them well enough.
 constexpr std::size_t profiles_for_edges = 512;
 
-void append_number(std::string& key, double value) {
-  key.append(reinterpret_cast<const char*>(&value), sizeof value);
-}
+void append_number(std::string& key, double value) { key.append(reinterpret_cast<const char*>(&value), sizeof value); }
 
 // Equal keys mean equal claims.
 std::string claim_key(const Claim& claim) {
@@ -61,7 +59,8 @@ void Model::add_hypotheses() {
     const auto& part = knowledge_->parts[p];
     const double part_prior = (1.0 - settings_.prior_absent) * part.brought_in / total;
     for (std::size_t c = 0; c < part.conditions.size(); ++c) {
-      hypotheses_.push_back({static_cast<int>(p), static_cast<int>(c), part.advice, part_prior * part.conditions[c].share});
+      hypotheses_.push_back(
+          {static_cast<int>(p), static_cast<int>(c), part.advice, part_prior * part.conditions[c].share});
     }
   }
 }
@@ -141,7 +140,8 @@ void Model::add_number_answers(int index, TraitModel& model) const {
   // Edges of equal background mass, read off a grid: they only have to be about right, and the same every time.
   const auto grid_value = [&](int step) {
     const double share = static_cast<double>(step) / edge_grid;
-    return trait.log_scale ? trait.low * std::pow(trait.high / trait.low, share) : trait.low + share * (trait.high - trait.low);
+    return trait.log_scale ? trait.low * std::pow(trait.high / trait.low, share)
+                           : trait.low + share * (trait.high - trait.low);
   };
   std::vector<double> below(edge_grid + 1);
   for (int step = 0; step <= edge_grid; ++step) below[static_cast<std::size_t>(step)] = mass_below(grid_value(step));
@@ -158,22 +158,24 @@ void Model::add_number_answers(int index, TraitModel& model) const {
   }
   // The outermost bins take what falls outside the trait's range, so that a profile's answers sum to about one.
   const auto edge = [&](std::size_t i) {
-    if (i == 0) return trait.log_scale ? 0.0 : trait.low - 10.0 * (trait.high - trait.low);
+    if (i == 0) return trait.log_scale ? -1.0 : trait.low - 10.0 * (trait.high - trait.low);
     return i == number_bins ? trait.high * 10.0 : model.bin_edges[i];
   };
   const std::size_t answers = number_bins + model.specials.size();
   model.answers.background.assign(answers, 0.0);
   for (std::size_t a = 0; a < answers; ++a) {
     model.answers.background[a] =
-        uniform * (a < number_bins ? uniform_number_chance(trait, edge(a), edge(a + 1))
-                                   : uniform_special_chance(trait, static_cast<Special>(model.specials[a - number_bins])));
+        uniform * (a < number_bins
+                       ? uniform_number_chance(trait, edge(a), edge(a + 1))
+                       : uniform_special_chance(trait, static_cast<Special>(model.specials[a - number_bins])));
   }
   for (std::size_t k = 0; k < model.profiles.size(); ++k) {
     const Claim& claim = *model.profiles[k];
     std::vector<double> row(answers);
     for (std::size_t a = 0; a < answers; ++a) {
-      row[a] = a < number_bins ? number_chance(trait, claim, settings_, edge(a), edge(a + 1))
-                               : special_chance(trait, claim, settings_, static_cast<Special>(model.specials[a - number_bins]));
+      row[a] = a < number_bins
+                   ? number_chance(trait, claim, settings_, edge(a), edge(a + 1))
+                   : special_chance(trait, claim, settings_, static_cast<Special>(model.specials[a - number_bins]));
       model.answers.background[a] += (1.0 - uniform) * model.weight[k] * row[a];
     }
     model.answers.row.push_back(std::move(row));
@@ -231,11 +233,16 @@ double Model::price(int given_class, int true_class) const {
     return settings_.price_harmless;
   }
   switch (given.price) {
-    case knowledge::Price::harmless: return settings_.price_harmless;
-    case knowledge::Price::money: return settings_.price_money;
-    case knowledge::Price::burnt_part: return settings_.price_burnt_part;
-    case knowledge::Price::burnt_loom: return settings_.price_burnt_loom;
-    case knowledge::Price::injury: break;
+    case knowledge::Price::harmless:
+      return settings_.price_harmless;
+    case knowledge::Price::money:
+      return settings_.price_money;
+    case knowledge::Price::burnt_part:
+      return settings_.price_burnt_part;
+    case knowledge::Price::burnt_loom:
+      return settings_.price_burnt_loom;
+    case knowledge::Price::injury:
+      break;
   }
   return settings_.price_injury;
 }
@@ -264,9 +271,7 @@ double ValueChance::under(std::size_t profile) const {
   return chance;
 }
 
-double ValueChance::uniform() const {
-  return uniform_value_chance(trait_, trait_model_.items, value_, lead_ohms_);
-}
+double ValueChance::uniform() const { return uniform_value_chance(trait_, trait_model_.items, value_, lead_ohms_); }
 
 double ValueChance::background() const {
   const double share = trait_model_.profiles.empty() ? 1.0 : model_.settings().uniform_share;

@@ -38,8 +38,8 @@ struct TraitModel {
 
   // Answers that a question on this trait distinguishes. A number is cut into bins of equal background mass, with the
   // special answers behind them; sets have none here, their answers depend on the belief.
-  std::vector<double> bin_edges;                     // number: bins + 1 edges
-  std::vector<int> specials;                         // number: special answers behind the bins
+  std::vector<double> bin_edges;  // number: bins + 1 edges
+  std::vector<int> specials;      // number: special answers behind the bins
   AnswerRows answers;
 };
 
@@ -63,8 +63,8 @@ class Model {
   // Share of the residual that a profile leaves to the background.
   [[nodiscard]] double residual(const knowledge::Claim&) const;
 
-  // Chance of a value under the common background b_t: 70 % the prior-weighted marginal of all claims, 30 % uniform over
-  // true states, both seen through the observer model.
+  // Chance of a value under the common background b_t: 70 % the prior-weighted marginal of all claims, 30 % uniform
+  // over true states, both seen through the observer model.
   [[nodiscard]] double background(int trait, const evidence::Value&, double lead_ohms) const;
 
   // Price of acting on one class's advice if another class (or, with -1, an unknown part) is true.
@@ -95,6 +95,12 @@ class ValueChance {
   [[nodiscard]] double under(std::size_t profile) const;
   [[nodiscard]] double uniform() const;
   [[nodiscard]] double background() const;
+  [[nodiscard]] double under(std::size_t profile, std::size_t alternative) const {
+    return set_->chance(trait_model_.sets[profile][alternative]);
+  }
+  [[nodiscard]] double given(const std::vector<std::string>& items) const {
+    return set_->chance(trait_model_.items, items);
+  }
 
  private:
   const Model& model_;

@@ -58,7 +58,8 @@ std::set<int> tools_fetched(const Model& model, const Case& the_case) {
 
 double effort_now(const Model& model, int index, const std::set<int>& fetched) {
   const auto& effort =
-      model.knowledge().efforts[static_cast<std::size_t>(model.knowledge().traits[static_cast<std::size_t>(index)].effort)];
+      model.knowledge()
+          .efforts[static_cast<std::size_t>(model.knowledge().traits[static_cast<std::size_t>(index)].effort)];
   if (effort.tool < 0 || fetched.count(effort.tool) > 0) return effort.cost;
   return effort.cost + model.knowledge().tools[static_cast<std::size_t>(effort.tool)].fetch;
 }
@@ -177,7 +178,9 @@ bool mean_row(const Model& model, const Belief& belief, const AnswerTable& table
   return false;
 }
 
-double even_divergence(const std::vector<double>& a, const std::vector<double>& b) { return divergence(a, 1.0, b, 1.0); }
+double even_divergence(const std::vector<double>& a, const std::vector<double>& b) {
+  return divergence(a, 1.0, b, 1.0);
+}
 
 }  // namespace
 
@@ -200,10 +203,10 @@ std::vector<int> askable(const Model& model, const Case& the_case) {
     }
     if (trait.runs && the_case.bike.settled_earth() == Earth::unknown) continue;
     if (!trait.asked_with.empty()) {
-      const bool named = letters != nullptr && std::any_of(trait.asked_with.begin(), trait.asked_with.end(), [&](const auto& l) {
-                           return std::find(letters->value.items.begin(), letters->value.items.end(), l) !=
-                                  letters->value.items.end();
-                         });
+      const bool named =
+          letters != nullptr && std::any_of(trait.asked_with.begin(), trait.asked_with.end(), [&](const auto& l) {
+            return std::find(letters->value.items.begin(), letters->value.items.end(), l) != letters->value.items.end();
+          });
       if (!named) continue;
     }
     out.push_back(t);
@@ -246,7 +249,8 @@ std::vector<Question> separating_questions(const Model& model, const Case& the_c
 double check_gain(const Model& model, const Belief& belief, int trait, int advice_class) {
   const AnswerTable table(model, trait, belief);
   std::vector<double> row;
-  if (!mean_row(model, belief, table, trait, [&](const Hypothesis& h) { return h.advice_class == advice_class; }, row)) {
+  if (!mean_row(
+          model, belief, table, trait, [&](const Hypothesis& h) { return h.advice_class == advice_class; }, row)) {
     return 0.0;
   }
   return even_divergence(row, table.background());
@@ -259,8 +263,8 @@ std::vector<Question> checking_questions(const Model& model, const Case& the_cas
   for (const int t : askable(model, the_case)) {
     const AnswerTable table(model, t, belief);
     std::vector<double> row;
-    const bool has_mass =
-        mean_row(model, belief, table, t, [&](const Hypothesis& h) { return h.advice_class == advice_class; }, row);
+    const bool has_mass = mean_row(
+        model, belief, table, t, [&](const Hypothesis& h) { return h.advice_class == advice_class; }, row);
     if (!has_mass) continue;
     Question question;
     question.trait = t;
@@ -278,8 +282,10 @@ double pair_gain(const Model& model, const Belief& belief, int trait, int part_a
   const AnswerTable table(model, trait, belief);
   std::vector<double> a;
   std::vector<double> b;
-  const bool both = mean_row(model, belief, table, trait, [&](const Hypothesis& h) { return h.part == part_a; }, a) &&
-                    mean_row(model, belief, table, trait, [&](const Hypothesis& h) { return h.part == part_b; }, b);
+  const bool both = mean_row(
+                        model, belief, table, trait, [&](const Hypothesis& h) { return h.part == part_a; }, a) &&
+                    mean_row(
+                        model, belief, table, trait, [&](const Hypothesis& h) { return h.part == part_b; }, b);
   return both ? even_divergence(a, b) : 0.0;
 }
 

@@ -9,7 +9,7 @@ namespace loomkey::inference {
 // Every number of the engine that could be another. The table below names each with its range and meaning; nothing in
 // the engine is tuned anywhere else.
 struct Settings {
-  double prior_absent = 0.07;
+  double prior_absent = 0.05;
   double lapse_sure = 0.02;
   double lapse_think_so = 0.08;
   double lapse_guess = 0.25;
@@ -22,12 +22,12 @@ struct Settings {
   double class_threshold = 0.90;
   double loss_limit = 0.04;
   double contradiction_db = 20.0;
-  double useful_gain_bits = 0.02;
-  double useful_gain_per_effort = 0.004;
-  double absent_threshold = 0.95;
+  double useful_gain_bits = 0.01;
+  double useful_gain_per_effort = 0.002;
+  double absent_threshold = 0.90;
   double absent_readings = 10;
   double absent_in_question = 0.3;
-  double absent_ruled_out = 1e-3;
+  double absent_ruled_out = 5e-3;
   double checks_wanted = 4;
   double check_bits = 0.08;
   double cannot_tell_look = 0.05;

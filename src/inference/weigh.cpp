@@ -41,7 +41,8 @@ std::vector<TraitReadings> by_trait(const Case& the_case) {
   std::vector<TraitReadings> out;
   for (auto& [trait, indices] : groups) {
     std::sort(indices.begin(), indices.end(), [&](int a, int b) {
-      return the_case.readings[static_cast<std::size_t>(a)].observer < the_case.readings[static_cast<std::size_t>(b)].observer;
+      return the_case.readings[static_cast<std::size_t>(a)].observer <
+             the_case.readings[static_cast<std::size_t>(b)].observer;
     });
     TraitReadings entry{trait, indices, {}};
     for (const int i : indices) entry.readings.push_back(&the_case.readings[static_cast<std::size_t>(i)]);
@@ -105,7 +106,9 @@ class JointChance {
 
   // Under one claim; without one, under the uniform part of the background.
   [[nodiscard]] double of(const Claim* claim, std::size_t profile) const {
-    const auto raw = [&](const ValueChance& value) { return claim != nullptr ? value.under(profile) : value.uniform(); };
+    const auto raw = [&](const ValueChance& value) {
+      return claim != nullptr ? value.under(profile) : value.uniform();
+    };
     if (single_.size() == 1) return (1.0 - lapses_[0]) * raw(single_[0]) + lapses_[0] * background_[0];
     double chance = 0.0;
     if (trait_.kind == TraitKind::choice) {
@@ -120,11 +123,48 @@ class JointChance {
       }
       return chance;
     }
+    if (trait_.kind == TraitKind::set && claim != nullptr) {
+      for (std::size_t a = 0; a < claim->sets.size(); ++a) {
+        double product = claim->sets[a].share;
+        for (std::size_t k = 0; k < single_.size(); ++k) {
+          product *= (1.0 - lapses_[k]) * single_[k].under(profile, a) + lapses_[k] * background_[k];
+        }
+        chance += product;
+      }
+      return chance;
+    }
+    if (trait_.kind == TraitKind::set) return unclaimed_sets();
     for (const Share& share : shares_) chance += share.factor * (share.seen ? raw(*share.seen) : 1.0);
     return chance;
   }
 
  private:
+  // Sets that nobody claims cannot be summed over: honest observers are taken to have seen one of the sets reported.
+  [[nodiscard]] double unclaimed_sets() const {
+    double chance = 0.0;
+    for (std::size_t honest = 0; honest < (std::size_t{1} << single_.size()); ++honest) {
+      double factor = 1.0;
+      std::vector<std::size_t> seen;
+      for (std::size_t k = 0; k < single_.size(); ++k) {
+        const bool is_honest = (honest >> k & 1U) != 0;
+        factor *= is_honest ? 1.0 - lapses_[k] : lapses_[k] * background_[k];
+        if (is_honest) seen.push_back(k);
+      }
+      double shared = seen.empty() ? 1.0 : 0.0;
+      for (std::size_t i = 0; i < seen.size(); ++i) {
+        const bool again = std::any_of(seen.begin(), seen.begin() + static_cast<std::ptrdiff_t>(i),
+                                       [&](std::size_t j) { return values_[j]->items == values_[seen[i]]->items; });
+        if (again) continue;
+        double product = single_[seen[i]].uniform();
+        for (const std::size_t k : seen)
+          if (seen.size() > 1) product *= single_[k].given(values_[seen[i]]->items);
+        shared += product;
+      }
+      chance += factor * shared;
+    }
+    return chance;
+  }
+
   // One way in which some of the observers lapsed and the others agree.
   struct Share {
     double factor = 1.0;
@@ -143,19 +183,28 @@ class JointChance {
 
 double lapse(const Settings& settings, Certainty certainty) {
   switch (certainty) {
-    case Certainty::sure: return settings.lapse_sure;
-    case Certainty::think_so: return settings.lapse_think_so;
-    case Certainty::guess: break;
+    case Certainty::sure:
+      return settings.lapse_sure;
+    case Certainty::think_so:
+      return settings.lapse_think_so;
+    case Certainty::guess:
+      break;
   }
   return settings.lapse_guess;
 }
 
 std::vector<double> trait_ratios(const Model& model, const std::vector<const Reading*>& readings, double lead_ohms) {
+  double background = 1.0;
+  return trait_ratios(model, readings, lead_ohms, background);
+}
+
+std::vector<double> trait_ratios(const Model& model, const std::vector<const Reading*>& readings, double lead_ohms,
+                                 double& background) {
   const TraitModel& trait_model = model.trait(readings.front()->trait);
   const JointChance chance(model, readings, lead_ohms);
   std::vector<double> ratios(trait_model.profiles.size());
   const double uniform = ratios.empty() ? 1.0 : model.settings().uniform_share;
-  double background = uniform * chance.of(nullptr, 0);
+  background = uniform * chance.of(nullptr, 0);
   for (std::size_t k = 0; k < ratios.size(); ++k) {
     ratios[k] = chance.of(trait_model.profiles[k], k);
     background += (1.0 - uniform) * trait_model.weight[k] * ratios[k];
@@ -169,7 +218,6 @@ std::vector<double> trait_ratios(const Model& model, const std::vector<const Rea
 }
 
 namespace {
-
 
 double tempering(double overlap, std::size_t count) {
   const double n = static_cast<double>(count);
@@ -252,9 +300,9 @@ WeightLine low_ohm_line(const Model& model, const Case& the_case, const std::vec
     weight[d] = chance[d];
     for (const Bundle* bundle : members) {
       for (const TraitReadings* entry : bundle->traits) {
-        for (const Reading* reading : entry->readings) {
-          weight[d] *= model.background(entry->trait, reading->value, lead_offsets[d]);
-        }
+        double joint = 1.0;
+        trait_ratios(model, entry->readings, lead_offsets[d], joint);
+        weight[d] *= joint;
       }
     }
     total += weight[d];

@@ -14,25 +14,27 @@ struct WeightLine {
   enum class Kind { context, guessed_name, readings };
 
   Kind kind = Kind::readings;
-  std::vector<int> readings;    // indices into Case::readings
-  std::vector<int> groups;      // groups (indices into Knowledge::groups) weighed here; empty for a lone trait
-  std::vector<double> weight;   // decibans, per hypothesis
+  std::vector<int> readings;   // indices into Case::readings
+  std::vector<int> groups;     // groups (indices into Knowledge::groups) weighed here; empty for a lone trait
+  std::vector<double> weight;  // decibans, per hypothesis
 };
 
 // Weighs a case. Lines come in a fixed order (context, guessed name, then by trait), whatever the order of readings.
 //
 // A lone reading: w = 10 log10( P(o | h) / b(o) ), P(o | h) = (1 - e) sum_s P(o | s) P(s | h) + e b(o).
-// A group: 10 log10( (1 - g) exp(a sum ln r_k) + g ), with r_k the single ratios, g the chance that somebody changed the
-// whole group, and a = (1 + (n - 1)(1 - overlap)) / n for n readings, so that repeated evidence counts once.
-// Low resistances share one unknown lead offset: the groups that hold them are weighed together, as a mixture over it.
+// A group: 10 log10( (1 - g) exp(a sum ln r_k) + g ), with r_k the single ratios, g the chance that somebody changed
+// the whole group, and a = (1 + (n - 1)(1 - overlap)) / n for n readings, so that repeated evidence counts once. Low
+// resistances share one unknown lead offset: the groups that hold them are weighed together, as a mixture over it.
 std::vector<WeightLine> weigh(const Model&, const evidence::Case&);
 
 // Chance of a plain mistake for a certainty.
 double lapse(const Settings&, evidence::Certainty);
 
-// The ratio P(o | profile) / b(o) of all readings of one trait, per profile of the trait. Several observers of one trait
-// share its true state.
+// The ratio P(o | profile) / b(o) of all readings of one trait, per profile of the trait. Several observers of one
+// trait share its true state.
 std::vector<double> trait_ratios(const Model&, const std::vector<const evidence::Reading*>&, double lead_ohms);
+std::vector<double> trait_ratios(const Model&, const std::vector<const evidence::Reading*>&, double lead_ohms,
+                                 double& background);
 
 // Decibans of bike context for one hypothesis, clamped to half the limit either way. Judgement, from memory.
 double context_weight(const Model&, const evidence::Bike&, const Hypothesis&);

@@ -10,8 +10,8 @@ namespace loomkey::knowledge {
 enum class Special { over_range, zero, jumps, does_not_apply };
 inline constexpr std::size_t special_count = 4;
 inline constexpr std::array<const char*, special_count> special_ids = {"ol", "zero", "jumps", "na"};
-inline constexpr std::array<const char*, special_count> special_names = {
-    "over-range (OL)", "zero", "jumps about", "does not apply"};
+inline constexpr std::array<const char*, special_count> special_names = {"over-range (OL)", "zero", "jumps about",
+                                                                         "does not apply"};
 
 // A typical range with soft edges, and its share of the claim.
 struct Range {
@@ -35,12 +35,12 @@ struct Alternative {
 // says nothing; "does not apply" is a claim of its own.
 struct Claim {
   int trait = -1;
-  std::vector<double> states;                  // choice: share of each state
-  std::vector<Range> ranges;                   // number
+  std::vector<double> states;                   // choice: share of each state
+  std::vector<Range> ranges;                    // number
   std::array<double, special_count> special{};  // number
-  std::vector<Alternative> sets;               // set
-  bool verify = false;                         // unsure: widened and mixed with the background
-  int basis = -1;                              // index into Knowledge::bases; -1 takes the part's default
+  std::vector<Alternative> sets;                // set
+  bool verify = false;                          // unsure: widened and mixed with the background
+  int basis = -1;                               // index into Knowledge::bases; -1 takes the part's default
 
   bool operator==(const Claim&) const = default;
 };

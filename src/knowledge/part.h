@@ -13,10 +13,10 @@ struct Condition {
   enum class Kind { good, fault, damaged };
 
   Kind kind = Kind::good;
-  std::string id;    // "good", the fault's id, or "damaged"
-  std::string name;  // "good", "heated wire burnt out", "otherwise damaged"
-  std::string sees;  // what the rider notices; empty for good
-  double share = 0;  // chance of this condition for a part that is brought in; they sum to one over a part
+  std::string id;             // "good", the fault's id, or "damaged"
+  std::string name;           // "good", "heated wire burnt out", "otherwise damaged"
+  std::string sees;           // what the rider notices; empty for good
+  double share = 0;           // chance of this condition for a part that is brought in; they sum to one over a part
   std::vector<int> symptoms;  // indices into Knowledge::symptoms
   std::vector<Claim> claims;  // only what differs from the good part
 };
@@ -85,9 +85,9 @@ enum class Price { harmless, money, burnt_part, burnt_loom, injury };
 
 struct Substitute {
   std::string what;
-  std::vector<std::string> when;      // conditions: volts, earth, phases, watts, space, heat
+  std::vector<std::string> when;  // conditions: volts, earth, phases, watts, space, heat
   std::vector<std::string> not_when;
-  std::string connect;                // steps; the next two hold where they differ by earth
+  std::string connect;  // steps; the next two hold where they differ by earth
   std::string connect_positive;
   std::string connect_negative;
   int basis = -1;
@@ -131,7 +131,8 @@ struct Colour {
   std::vector<std::pair<int, double>> becomes;
 };
 
-// A thing people compare sizes with: sorted measures in mm, longest first, and the relative half-width of "about as big".
+// A thing people compare sizes with: sorted measures in mm, longest first, and the relative half-width of "about as
+// big".
 struct FamiliarThing {
   std::string id;
   std::vector<std::string> names;

@@ -82,8 +82,8 @@ struct Trait {
 
   // set
   SetItems items = SetItems::letters;
-  std::string none_name;                  // wording of the empty set
-  std::vector<std::string> asked_with;    // letters of which one must have been read before this is asked
+  std::string none_name;                // wording of the empty set
+  std::vector<std::string> asked_with;  // letters of which one must have been read before this is asked
 
   std::optional<Claim> unless_stated;  // what a silent part is taken to claim
 };

@@ -19,16 +19,18 @@ using Json = nlohmann::ordered_json;
 namespace {
 
 const Part& part_at(const Knowledge& knowledge, int part) { return knowledge.parts[static_cast<std::size_t>(part)]; }
-const Trait& trait_at(const Knowledge& knowledge, int trait) { return knowledge.traits[static_cast<std::size_t>(trait)]; }
+const Trait& trait_at(const Knowledge& knowledge, int trait) {
+  return knowledge.traits[static_cast<std::size_t>(trait)];
+}
 
 std::string dumped(const Json& json) { return json.dump(2, ' ', true, Json::error_handler_t::replace) + "\n"; }
 
 Json summary(const Knowledge& knowledge, const Part& part) {
-  return {{"part", part.id},
-          {"name", part.name},
-          {"family", part.family < 0 ? Json(nullptr)
-                                     : Json(knowledge.families[static_cast<std::size_t>(part.family)].id)},
-          {"advice", part.advice < 0 ? Json(nullptr) : Json(knowledge.advice[static_cast<std::size_t>(part.advice)].id)}};
+  return {
+      {"part", part.id},
+      {"name", part.name},
+      {"family", part.family < 0 ? Json(nullptr) : Json(knowledge.families[static_cast<std::size_t>(part.family)].id)},
+      {"advice", part.advice < 0 ? Json(nullptr) : Json(knowledge.advice[static_cast<std::size_t>(part.advice)].id)}};
 }
 
 Json claim_json(const Knowledge& knowledge, const Claim& claim, int default_basis) {
@@ -135,19 +137,19 @@ Json checks_json(const Knowledge& knowledge, const Part& part) {
 
 Json trait_json(const Knowledge& knowledge, const Trait& trait) {
   const auto effort = static_cast<std::size_t>(trait.effort);
-  Json out = {{"trait", trait.id},
-              {"name", trait.name},
-              {"ask", trait.ask},
-              {"how", trait.how},
-              {"kind", trait.kind == TraitKind::choice   ? "choice"
-                       : trait.kind == TraitKind::number ? "number"
-                                                         : "set"},
-              {"layer", trait.layer == Layer::look ? "look" : "meter"},
-              {"effort", effort < knowledge.efforts.size() ? Json(knowledge.efforts[effort].id) : Json(nullptr)},
-              {"group", trait.group < 0 ? Json(nullptr)
-                                        : Json(knowledge.groups[static_cast<std::size_t>(trait.group)].id)},
-              {"hazard", trait.hazard},
-              {"write", how_to_write(knowledge, trait)}};
+  Json out = {
+      {"trait", trait.id},
+      {"name", trait.name},
+      {"ask", trait.ask},
+      {"how", trait.how},
+      {"kind", trait.kind == TraitKind::choice   ? "choice"
+               : trait.kind == TraitKind::number ? "number"
+                                                 : "set"},
+      {"layer", trait.layer == Layer::look ? "look" : "meter"},
+      {"effort", effort < knowledge.efforts.size() ? Json(knowledge.efforts[effort].id) : Json(nullptr)},
+      {"group", trait.group < 0 ? Json(nullptr) : Json(knowledge.groups[static_cast<std::size_t>(trait.group)].id)},
+      {"hazard", trait.hazard},
+      {"write", how_to_write(knowledge, trait)}};
   Json values = Json::array();
   for (const auto& state : trait.states) values.push_back({{"value", state.id}, {"name", state.name}});
   for (std::size_t s = 0; s < knowledge::special_count; ++s) {

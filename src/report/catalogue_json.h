@@ -11,10 +11,10 @@
 
 namespace loomkey::report {
 
-std::string part_json(const knowledge::Knowledge&, int part);                               // loomkey/part/1
-std::string parts_json(const knowledge::Knowledge&, const std::vector<int>& parts);         // loomkey/parts/1
+std::string part_json(const knowledge::Knowledge&, int part);                        // loomkey/part/1
+std::string parts_json(const knowledge::Knowledge&, const std::vector<int>& parts);  // loomkey/parts/1
 std::string comparison_json(const knowledge::Knowledge&, const std::vector<int>& parts,
-                            const std::vector<bench::Separation>& separations);             // loomkey/comparison/1
-std::string traits_json(const knowledge::Knowledge&, const std::vector<int>& traits);       // loomkey/traits/1
+                            const std::vector<bench::Separation>& separations);        // loomkey/comparison/1
+std::string traits_json(const knowledge::Knowledge&, const std::vector<int>& traits);  // loomkey/traits/1
 
 }  // namespace loomkey::report

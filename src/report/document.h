@@ -6,7 +6,8 @@
 #include <vector>
 
 // What is to be said, before anybody decides how it looks. Every output format renders this one tree, so they cannot
-// tell different stories. Strings are plain text as it came, hostile input included: each renderer does its own escaping.
+// tell different stories. Strings are plain text as it came, hostile input included: each renderer does its own
+// escaping.
 
 namespace loomkey::report {
 

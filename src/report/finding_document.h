@@ -16,8 +16,9 @@ Document finding_document(const knowledge::Knowledge&, const evidence::Case&, co
 // The short answer to "what do you think so far": candidates, and the check that would decide between the first two.
 Document candidates_document(const knowledge::Knowledge&, const evidence::Case&, const bench::Finding&);
 
-// One part's column of weights beside the leader's and against "not in the catalogue", to be added up again by hand, and
-// every condition of it. The finding must carry the part among its candidates (bench::Amount); if not, the page says so.
+// One part's column of weights beside the leader's and against "not in the catalogue", to be added up again by hand,
+// and every condition of it. The finding must carry the part among its candidates (bench::Amount); if not, the page
+// says so.
 Document why_document(const knowledge::Knowledge&, const evidence::Case&, const bench::Finding&, int part);
 
 }  // namespace loomkey::report

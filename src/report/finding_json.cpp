@@ -23,7 +23,9 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-const Trait& trait_at(const Knowledge& knowledge, int trait) { return knowledge.traits[static_cast<std::size_t>(trait)]; }
+const Trait& trait_at(const Knowledge& knowledge, int trait) {
+  return knowledge.traits[static_cast<std::size_t>(trait)];
+}
 const Part& part_at(const Knowledge& knowledge, int part) { return knowledge.parts[static_cast<std::size_t>(part)]; }
 
 Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
@@ -49,12 +51,18 @@ std::string line_kind_id(WeightLine::Kind kind) {
 
 std::string understood_id(Value::Kind kind) {
   switch (kind) {
-    case Value::Kind::state: return "state";
-    case Value::Kind::interval: return "interval";
-    case Value::Kind::special: return "special";
-    case Value::Kind::set: return "set";
-    case Value::Kind::cannot_tell: return "cannot_tell";
-    case Value::Kind::not_looked: break;
+    case Value::Kind::state:
+      return "state";
+    case Value::Kind::interval:
+      return "interval";
+    case Value::Kind::special:
+      return "special";
+    case Value::Kind::set:
+      return "set";
+    case Value::Kind::cannot_tell:
+      return "cannot_tell";
+    case Value::Kind::not_looked:
+      break;
   }
   return "not_looked";
 }
@@ -133,13 +141,13 @@ Json candidate_json(const Knowledge& knowledge, const Candidate& candidate) {
                           {"weights", std::move(weights)},
                           {"total_db", shown_weight(share.total_db)}});
   }
-  return {{"part", part.id},
-          {"name", part.name},
-          {"family", part.family < 0 ? Json(nullptr)
-                                     : Json(knowledge.families[static_cast<std::size_t>(part.family)].id)},
-          {"advice", part.advice < 0 ? Json(nullptr) : Json(knowledge.advice[static_cast<std::size_t>(part.advice)].id)},
-          {"probability", shown_probability(candidate.probability)},
-          {"conditions", std::move(conditions)}};
+  return {
+      {"part", part.id},
+      {"name", part.name},
+      {"family", part.family < 0 ? Json(nullptr) : Json(knowledge.families[static_cast<std::size_t>(part.family)].id)},
+      {"advice", part.advice < 0 ? Json(nullptr) : Json(knowledge.advice[static_cast<std::size_t>(part.advice)].id)},
+      {"probability", shown_probability(candidate.probability)},
+      {"conditions", std::move(conditions)}};
 }
 
 Json condition_json(const Knowledge& knowledge, const Case& the_case, const Finding& finding) {
@@ -251,6 +259,7 @@ Json deciding_json(const Knowledge& knowledge, const Finding& finding) {
           {"trait", trait == nullptr ? Json(nullptr) : Json(trait->id)},
           {"ask", trait == nullptr ? Json(nullptr) : Json(trait->ask)},
           {"how", trait == nullptr ? Json(nullptr) : Json(trait->how)},
+          {"waits_for_earth", must_wait_for_earth(knowledge, finding)},
           {"tell", text_or_null(finding.deciding_tell)},
           {"bits", shown_weight(check.bits)}};
 }
@@ -299,16 +308,17 @@ void describe_part(Json& verdict, const Knowledge& knowledge, const Case& the_ca
 Json verdict_json(const Knowledge& knowledge, const Case& the_case, const Finding& finding) {
   const bool named = finding.advice >= 0;
   const double probability = named ? finding.class_probability : finding.absent;
-  Json verdict = {{"status", status_id(finding.status)},
-                  {"part", part_or_null(knowledge, finding.part)},
-                  {"name", finding.part < 0 ? Json(nullptr) : Json(part_at(knowledge, finding.part).name)},
-                  {"advice", named ? Json(knowledge.advice[static_cast<std::size_t>(finding.advice)].id) : Json(nullptr)},
-                  {"probability", shown_probability(probability)},
-                  {"confidence_words", sureness(probability)},
-                  {"loss", shown_weight(finding.loss)},
-                  {"checks_left", finding.checks_left},
-                  {"headline", headline(knowledge, finding)},
-                  {"meaning", meaning(knowledge, the_case, finding)}};
+  Json verdict = {
+      {"status", status_id(finding.status)},
+      {"part", part_or_null(knowledge, finding.part)},
+      {"name", finding.part < 0 ? Json(nullptr) : Json(part_at(knowledge, finding.part).name)},
+      {"advice", named ? Json(knowledge.advice[static_cast<std::size_t>(finding.advice)].id) : Json(nullptr)},
+      {"probability", shown_probability(probability)},
+      {"confidence_words", sureness(probability)},
+      {"loss", shown_weight(finding.loss)},
+      {"checks_left", finding.checks_left},
+      {"headline", headline(knowledge, finding)},
+      {"meaning", meaning(knowledge, the_case, finding)}};
   describe_part(verdict, knowledge, the_case, finding);
   verdict["cautions"] = cautions_json(knowledge, finding);
   verdict["earth_disagrees"] = text_or_null(earth_disagreement(the_case, finding));

@@ -26,15 +26,17 @@ std::string leading_answer(const Knowledge& knowledge, const Finding& finding) {
     std::string out = "'not in the catalogue' leads (" + percent(finding.absent) + ")";
     if (!finding.candidates.empty()) {
       const Candidate& nearest = finding.candidates.front();
-      out += "; the nearest part is " + part_at(knowledge, nearest.part).name + " (" + percent(nearest.probability) + ")";
+      out +=
+          "; the nearest part is " + part_at(knowledge, nearest.part).name + " (" + percent(nearest.probability) + ")";
     }
     return out + ".";
   }
   const std::string how_sure = sureness(finding.class_probability) + " (" + percent(finding.class_probability) + "): ";
   const std::string& part = part_at(knowledge, finding.part).name;
   const Candidate* candidate = candidate_of(finding, finding.part);
-  const double within =
-      candidate == nullptr || finding.class_probability <= 0.0 ? 0.0 : candidate->probability / finding.class_probability;
+  const double within = candidate == nullptr || finding.class_probability <= 0.0
+                            ? 0.0
+                            : candidate->probability / finding.class_probability;
   if (within >= alone_in_class) return how_sure + part + ".";
   const std::string& title = knowledge.advice[static_cast<std::size_t>(finding.advice)].title;
   std::string out = how_sure + title + ".";
@@ -45,16 +47,28 @@ std::string leading_answer(const Knowledge& knowledge, const Finding& finding) {
   return out;
 }
 
+// A dead part is part of the answer: told as soon as a condition other than good is probable.
+std::string fault_answer(const Knowledge& knowledge, const Finding& finding) {
+  constexpr double told_from = 0.6;
+  const Candidate* candidate = candidate_of(finding, finding.part);
+  if (candidate == nullptr || candidate->conditions.empty()) return {};
+  const ConditionWords likeliest = conditions_of(knowledge, *candidate).front();
+  const auto& condition = part_at(knowledge, finding.part).conditions[static_cast<std::size_t>(likeliest.condition)];
+  if (condition.kind == knowledge::Condition::Kind::good || likeliest.share < told_from) return {};
+  return " Its condition: " + sureness(likeliest.share) + " (" + percent(likeliest.share) + ") " + condition.name + ".";
+}
+
 std::string contradiction(const Knowledge& knowledge, const Case& the_case, const Finding& finding) {
   if (!finding.contradicting) return {};
   const auto& reading = the_case.readings[static_cast<std::size_t>(*finding.contradicting)];
-  std::string out = "The reading " + quoted(reading_words(knowledge, reading)) +
-                    " cannot stand with the others; look at it again.";
+  std::string out =
+      "The reading " + quoted(reading_words(knowledge, reading)) + " cannot stand with the others; look at it again.";
   if (finding.without_it && *finding.without_it >= 0) {
     out += " Without it the others point to: " + part_at(knowledge, *finding.without_it).name + ".";
   }
-  return out + " If it is right after all, the readings may come from two different parts: take every one again on one "
-               "and the same part.";
+  return out +
+         " If it is right after all, the readings may come from two different parts: take every one again on one "
+         "and the same part.";
 }
 
 }  // namespace
@@ -77,12 +91,18 @@ bool may_connect(const Finding& finding) {
 
 std::string_view status_id(Status status) {
   switch (status) {
-    case Status::open: return "open";
-    case Status::likely: return "likely";
-    case Status::settled: return "settled";
-    case Status::cannot_tell: return "cannot_tell";
-    case Status::contradicted: return "contradicted";
-    case Status::not_in_catalogue: break;
+    case Status::open:
+      return "open";
+    case Status::likely:
+      return "likely";
+    case Status::settled:
+      return "settled";
+    case Status::cannot_tell:
+      return "cannot_tell";
+    case Status::contradicted:
+      return "contradicted";
+    case Status::not_in_catalogue:
+      break;
   }
   return "not_in_catalogue";
 }
@@ -90,11 +110,16 @@ std::string_view status_id(Status status) {
 std::string headline(const Knowledge& knowledge, const Finding& finding) {
   switch (finding.status) {
     case Status::settled:
-    case Status::likely: return sentence(leading_answer(knowledge, finding));
-    case Status::open: return "Not settled yet. So far " + leading_answer(knowledge, finding);
-    case Status::cannot_tell: return "Cannot tell yet. So far " + leading_answer(knowledge, finding);
-    case Status::contradicted: return "No answer: one reading cannot stand with the others.";
-    case Status::not_in_catalogue: break;
+    case Status::likely:
+      return sentence(leading_answer(knowledge, finding)) + fault_answer(knowledge, finding);
+    case Status::open:
+      return "Not settled yet. So far " + leading_answer(knowledge, finding);
+    case Status::cannot_tell:
+      return "Cannot tell yet. So far " + leading_answer(knowledge, finding);
+    case Status::contradicted:
+      return "No answer: one reading cannot stand with the others.";
+    case Status::not_in_catalogue:
+      break;
   }
   return sentence(sureness(finding.absent)) + " (" + percent(finding.absent) +
          ") not in the catalogue: no part that it lists fits what was read.";
@@ -103,25 +128,29 @@ std::string headline(const Knowledge& knowledge, const Finding& finding) {
 std::string meaning(const Knowledge& knowledge, const Case& the_case, const Finding& finding) {
   const std::string hands_off = " Until then, connect it to nothing.";
   if (!the_case.has_evidence()) {
-    return "Nothing has been read yet: this is only what is brought in most often. Answer the next questions." + hands_off;
+    return "Nothing has been read yet: this is only what is brought in most often. Answer the next questions." +
+           hands_off;
   }
   switch (finding.status) {
     case Status::settled: {
       const std::string fits = "It fits, and enough was looked at to rule out most things outside the catalogue.";
       const auto price = knowledge.advice[static_cast<std::size_t>(finding.advice)].price;
       if (price == knowledge::Price::harmless) return fits;
-      return fits + " Were it wrong all the same, the price of acting on it could be " + std::string(price_words(price)) +
-             ": prove it with the meter first.";
+      return fits + " Were it wrong all the same, the price of acting on it could be " +
+             std::string(price_words(price)) + ": prove it with the meter first.";
     }
     case Status::likely: {
       const std::string count = std::to_string(finding.checks_left) + (finding.checks_left == 1 ? " check" : " checks");
       return "Answer the next questions to make sure it is nothing outside the catalogue (" + count + " left).";
     }
-    case Status::open: return "More readings are worth their effort: answer the next questions." + hands_off;
+    case Status::open:
+      return "More readings are worth their effort: answer the next questions." + hands_off;
     case Status::cannot_tell:
       return "Nothing left to ask would settle it for a fair effort. " + deciding_words(knowledge, finding) + hands_off;
-    case Status::contradicted: return contradiction(knowledge, the_case, finding) + hands_off;
-    case Status::not_in_catalogue: break;
+    case Status::contradicted:
+      return contradiction(knowledge, the_case, finding) + hands_off;
+    case Status::not_in_catalogue:
+      break;
   }
   return "Here is what to record, so that somebody can name it later." + hands_off;
 }
@@ -129,19 +158,23 @@ std::string meaning(const Knowledge& knowledge, const Case& the_case, const Find
 std::vector<std::string> what_to_record() {
   return {
       "photographs of every face in daylight, each with a ruler in the picture",
-      "markings on every face, and under covers that are made to come off: each letter, figure and sign just as it stands",
+      "markings on every face, and under covers that are made to come off: each letter, figure and sign just as it "
+      "stands",
       "its three measures and its weight",
       "how many terminals and leads, of what kind, and the colour of each lead where it was kept clean",
       "where it sat, how it was fixed, and where each of its wires led",
-      "ohms between all pairs of terminals and leads, and from each to the body, both ways round; the same on diode test",
+      "ohms between all pairs of terminals and leads, and from each to the body, both ways round; the same on diode "
+      "test",
       "whether a magnet sticks, and whether anything turns, springs, rattles or sloshes",
       "the bike: decade, market, cylinders, volts, and which battery post goes to the frame",
   };
 }
 
 std::string how_to_measure_earth() {
-  return "See which battery post goes to the frame, then measure: meter on DC volts, red probe on the live feed (at fuse "
-         "or switch), black on bare frame. A positive figure means negative earth, a negative one (minus sign) positive "
+  return "See which battery post goes to the frame, then measure: meter on DC volts, red probe on the live feed (at "
+         "fuse "
+         "or switch), black on bare frame. A positive figure means negative earth, a negative one (minus sign) "
+         "positive "
          "earth.";
 }
 
@@ -163,6 +196,11 @@ std::string earth_disagreement(const Case& the_case, const Finding& finding) {
                                                 : "Measure once more before connecting anything.");
 }
 
+bool must_wait_for_earth(const Knowledge& knowledge, const Finding& finding) {
+  if (finding.earth_settled || !finding.deciding || finding.deciding->trait < 0) return false;
+  return knowledge.traits[static_cast<std::size_t>(finding.deciding->trait)].runs;
+}
+
 std::string deciding_words(const Knowledge& knowledge, const Finding& finding) {
   if (!finding.deciding || finding.deciding->part_a < 0 || finding.deciding->part_b < 0) return {};
   const auto& check = *finding.deciding;
@@ -172,7 +210,9 @@ std::string deciding_words(const Knowledge& knowledge, const Finding& finding) {
   std::string out;
   if (check.trait >= 0) {
     const auto& trait = knowledge.traits[static_cast<std::size_t>(check.trait)];
-    out = "To tell " + pair + ", check: " + trait.ask + " " + stopped(trait.how);
+    const bool waits = must_wait_for_earth(knowledge, finding);
+    out = "To tell " + pair + (waits ? ", check, but only once the earth has been measured: " : ", check: ") +
+          trait.ask + " " + stopped(trait.how);
   } else {
     out = "Nothing left to read in the catalogue tells " + pair + ".";
     if (a.advice == b.advice) out += " The advice is the same for both.";

@@ -21,7 +21,8 @@ using knowledge::Knowledge;
 // The candidate of a part; nullptr if the finding carries none.
 const Candidate* candidate_of(const Finding&, int part);
 
-// True when the leading class has at least half of the belief and no reading is contradicted: then its part is described.
+// True when the leading class has at least half of the belief and no reading is contradicted: then its part is
+// described.
 bool is_named(const Finding&);
 
 // True when connecting steps may be shown at all: the earth was measured, and the part is settled or likely.
@@ -50,6 +51,9 @@ std::string earth_disagreement(const Case&, const Finding&);
 
 // The one check between the first two candidates: what separates them, and how to look. Empty without a pair.
 std::string deciding_words(const Knowledge&, const Finding&);
+
+// True when that check needs power or a running engine, and the earth has not been measured yet.
+bool must_wait_for_earth(const Knowledge&, const Finding&);
 
 // One line of the sum, in words.
 std::string line_words(const Knowledge&, const Case&, inference::WeightLine::Kind, const std::vector<int>& readings);

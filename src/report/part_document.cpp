@@ -46,7 +46,8 @@ KeyValues place_of(const Knowledge& knowledge, const Part& part) {
     const auto& advice = knowledge.advice[static_cast<std::size_t>(part.advice)];
     add_row(list, "function", advice.function);
     add_row(list, "is it needed", advice.needed);
-    add_row(list, "price of error", "acting on this for another part may cost " + std::string(price_words(advice.price)));
+    add_row(list, "price of error",
+            "acting on this for another part may cost " + std::string(price_words(advice.price)));
   }
   add_row(list, "not needed when", part.redundant_when);
   add_row(list, "in use", era_words(part) + (part.retrofit ? "; fitted to older bikes too" : ""));
@@ -111,8 +112,9 @@ void add_advice(Document& document, const Knowledge& knowledge, const Part& part
     add_row(list, "not if", join(substitute.not_when, "; "));
     document.blocks.push_back(std::move(list));
   }
-  document.blocks.push_back(Note{Note::Kind::note, "connecting steps depend on the bike: they are shown with a verdict, "
-                                                   "once the earth has been measured."});
+  document.blocks.push_back(Note{Note::Kind::note,
+                                 "connecting steps depend on the bike: they are shown with a verdict, "
+                                 "once the earth has been measured."});
 }
 
 }  // namespace

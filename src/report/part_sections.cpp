@@ -63,7 +63,8 @@ void add_later_cautions(Document& document, const Knowledge& knowledge, const Fi
   const bool first = caution_blocks(knowledge, finding, true).empty();
   document.blocks.push_back(Heading{first ? "Cautions" : "Further cautions"});
   append(document, std::move(blocks));
-  if (first) document.blocks.push_back(Paragraph{std::string("These cautions supplement care and a manual. ") + supplement});
+  if (first)
+    document.blocks.push_back(Paragraph{std::string("These cautions supplement care and a manual. ") + supplement});
 }
 
 void add_what_it_is(Document& document, const Knowledge& knowledge, const evidence::Case& the_case,
@@ -103,8 +104,9 @@ void add_checks(Document& document, const Knowledge& knowledge, const Finding& f
   if (part.checks.empty()) return;
   document.blocks.push_back(Heading{"How to check it with a meter"});
   if (!finding.earth_settled) {
-    document.blocks.push_back(Note{Note::Kind::note, "leave every check that needs the bike's battery or a running engine "
-                                                     "until the earth has been measured."});
+    document.blocks.push_back(Note{Note::Kind::note,
+                                   "leave every check that needs the bike's battery or a running engine "
+                                   "until the earth has been measured."});
   }
   add_meter_checks(document, part);
 }

@@ -65,6 +65,34 @@ std::string padded(std::string text, std::size_t width) {
   return text;
 }
 
+// Something that has all three measures, to compare a size with.
+std::string familiar_thing(const knowledge::Knowledge& knowledge) {
+  for (const auto& thing : knowledge.familiar) {
+    if (thing.size.size() == 3 && !thing.names.empty()) return thing.names.front();
+  }
+  return {};
+}
+
+// Examples that lie within what the trait can be.
+std::string how_to_write_number(const knowledge::Knowledge& knowledge, const Trait& trait) {
+  if (trait.unit == "mm") {
+    const std::string thing = familiar_thing(knowledge);
+    const std::string figures = "Type a size: 45 mm, 4.5 cm, 1 3/4 inch, 40-50 mm, about 45 mm";
+    return thing.empty() ? figures + "." : figures + ", or what it is as big as: " + thing + ".";
+  }
+  if (trait.unit == "g") return "Type a weight: 120 g, 4 oz, 100-150 g, about 120 g.";
+  if (trait.unit == "uF") return "Type a reading: 0.2 uF, 220 nF, 2000-4500 uF, about 0.2 uF.";
+  if (trait.unit == "ohm") {
+    return trait.low <= 1.0 ? "Type a reading: 4.7 ohm, 4.7 kohm, 18-22 ohm, about 20 ohm."
+                            : "Type a reading: 4.7 kohm, 4700 ohm, 4-6 kohm, about 5 kohm.";
+  }
+  if (trait.unit == "V") {
+    return trait.high > 15.0 ? "Type a reading: 12.6 V, 12-14.5 V, about 13 V."
+                             : "Type a reading: 0.55 V, 550 mV, 0.5-0.6 V, about 0.6 V.";
+  }
+  return "Type a figure, a range or 'about' a figure" + (trait.unit.empty() ? "." : ", in " + trait.unit + ".");
+}
+
 }  // namespace
 
 std::vector<Choice> all_choices_of(const knowledge::Knowledge& knowledge, const Question& question) {
@@ -91,18 +119,7 @@ std::vector<Choice> choices_of(const knowledge::Knowledge& knowledge, const Ques
 }
 
 std::string how_to_write(const knowledge::Knowledge& knowledge, const Trait& trait) {
-  if (trait.kind == TraitKind::number) {
-    if (trait.unit == "mm") {
-      const std::string figures = "Type a size: 45 mm, 4.5 cm, 1 3/4 inch, 40-50 mm, about 45 mm";
-      const bool things = !knowledge.familiar.empty() && !knowledge.familiar.front().names.empty();
-      return figures + (things ? ", or what it is as big as: " + knowledge.familiar.front().names.front() + "." : ".");
-    }
-    if (trait.unit == "g") return "Type a weight: 120 g, 4 oz, 100-150 g, about 120 g.";
-    if (trait.unit == "ohm") return "Type a reading: 4.7 ohm, 4.7 kohm, 18-22 ohm, about 20 ohm.";
-    if (trait.unit == "uF") return "Type a reading: 0.2 uF, 220 nF, 2000-4500 uF, about 0.2 uF.";
-    if (trait.unit == "V") return "Type a reading: 0.55 V, 550 mV, 12-14.5 V, about 13 V.";
-    return "Type a figure, a range or 'about' a figure" + (trait.unit.empty() ? "." : ", in " + trait.unit + ".");
-  }
+  if (trait.kind == TraitKind::number) return how_to_write_number(knowledge, trait);
   if (trait.kind != TraitKind::set) return {};
   if (trait.items == SetItems::colours) {
     return "Type the colours with commas, a tracer after a stroke: green/yellow, black. Write 'includes' in front if "

@@ -119,7 +119,8 @@ void add_reasons(Document& document, const Knowledge& knowledge, const Case& the
   add_misfits(document, knowledge, the_case, finding);
   const std::vector<std::string> silent = silent_readings(knowledge, the_case);
   if (!silent.empty()) {
-    document.blocks.push_back(Paragraph{"Could not be told, or not looked at, and moves nothing: " + listed(silent) + "."});
+    document.blocks.push_back(
+        Paragraph{"Could not be told, or not looked at, and moves nothing: " + listed(silent) + "."});
   }
 }
 

@@ -90,10 +90,12 @@ Document traits_document(const Knowledge& knowledge) {
     Table table;
     table.columns = {{"trait", false, true}, {"what it is"}, {"kind"}, {"effort"}};
     for (const Trait& trait : knowledge.traits) {
-      if (trait.layer == layer) table.rows.push_back({trait.id, trait.name, kind_words(trait), effort_name(knowledge, trait)});
+      if (trait.layer == layer)
+        table.rows.push_back({trait.id, trait.name, kind_words(trait), effort_name(knowledge, trait)});
     }
     if (table.rows.empty()) continue;
-    document.blocks.push_back(Heading{layer == Layer::look ? "Seen, felt or measured with a ruler" : "Read with a meter"});
+    document.blocks.push_back(
+        Heading{layer == Layer::look ? "Seen, felt or measured with a ruler" : "Read with a meter"});
     document.blocks.push_back(std::move(table));
   }
   document.blocks.push_back(Paragraph{"'cannot tell' and 'not looked' are answers to every one."});
@@ -150,7 +152,8 @@ Document comparison_document(const Knowledge& knowledge, const std::vector<int>&
       const auto other = std::find(parts.begin(), parts.end(), look_alike.part);
       if (other == parts.end()) continue;
       const char taken_for = static_cast<char>('A' + (other - parts.begin()));
-      tells.rows.emplace_back(std::string(1, static_cast<char>('A' + i)) + ", mistaken for " + taken_for, look_alike.tell);
+      tells.rows.emplace_back(std::string(1, static_cast<char>('A' + i)) + ", mistaken for " + taken_for,
+                              look_alike.tell);
     }
   }
   if (!tells.rows.empty()) document.blocks.push_back(std::move(tells));
@@ -160,10 +163,12 @@ Document comparison_document(const Knowledge& knowledge, const std::vector<int>&
   }
   Table table;
   table.columns = {{"observation"}, {"decibans", true}};
-  for (std::size_t i = 0; i < parts.size(); ++i) table.columns.push_back({std::string(1, static_cast<char>('A' + i)), false});
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    table.columns.push_back({std::string(1, static_cast<char>('A' + i)), false});
   for (const auto& separation : separations) {
     const Trait& trait = knowledge.traits[static_cast<std::size_t>(separation.trait)];
-    std::vector<std::string> row{trait.name + " [" + effort_name(knowledge, trait) + "]", decibans(separation.decibans)};
+    std::vector<std::string> row{trait.name + " [" + effort_name(knowledge, trait) + "]",
+                                 decibans(separation.decibans)};
     for (const int p : parts) {
       const auto* claim = knowledge.claim(p, 0, separation.trait);
       row.push_back(claim == nullptr ? "nothing stated" : claim_words(trait, *claim));
@@ -172,9 +177,10 @@ Document comparison_document(const Knowledge& knowledge, const std::vector<int>&
   }
   document.blocks.push_back(Heading{"Observations, the best for its effort first"});
   document.blocks.push_back(std::move(table));
-  document.blocks.push_back(Paragraph{
-      "Decibans: how far one answer is expected to speak for the right part against the wrong one; ten make it ten times "
-      "likelier. What is said of each is for a good part; readings with a meter differ on a faulty one."});
+  document.blocks.push_back(
+      Paragraph{"Decibans: how far one answer is expected to speak for the right part against the wrong one; ten make "
+                "it ten times "
+                "likelier. What is said of each is for a good part; readings with a meter differ on a faulty one."});
   return document;
 }
 

@@ -119,33 +119,42 @@ std::string set_words(const Trait& trait, const std::vector<std::string>& items)
 
 std::string value_words(const Trait& trait, const Value& value) {
   switch (value.kind) {
-    case Value::Kind::state: return state_text(trait, value.state, false);
+    case Value::Kind::state:
+      return state_text(trait, value.state, false);
     case Value::Kind::interval:
       if (value.interval.low == value.interval.high) return quantity(value.interval.low, trait.unit);
       return quantity(value.interval.low, value.interval.high, trait.unit);
-    case Value::Kind::special: return knowledge::special_names[static_cast<std::size_t>(value.special)];
-    case Value::Kind::set: return complete_words(trait, value);
-    case Value::Kind::cannot_tell: return "cannot tell";
-    case Value::Kind::not_looked: break;
+    case Value::Kind::special:
+      return knowledge::special_names[static_cast<std::size_t>(value.special)];
+    case Value::Kind::set:
+      return complete_words(trait, value);
+    case Value::Kind::cannot_tell:
+      return "cannot tell";
+    case Value::Kind::not_looked:
+      break;
   }
   return "not looked";
 }
 
 std::string value_text(const Trait& trait, const Value& value) {
   switch (value.kind) {
-    case Value::Kind::state: return state_text(trait, value.state, true);
+    case Value::Kind::state:
+      return state_text(trait, value.state, true);
     case Value::Kind::interval: {
       const std::string low = electrical::exact_number(value.interval.low);
       const std::string high = electrical::exact_number(value.interval.high);
       return trim((low == high ? low : low + "-" + high) + " " + trait.unit);
     }
-    case Value::Kind::special: return knowledge::special_ids[static_cast<std::size_t>(value.special)];
+    case Value::Kind::special:
+      return knowledge::special_ids[static_cast<std::size_t>(value.special)];
     case Value::Kind::set: {
       const std::string items = value.items.empty() ? "none" : join(value.items, ", ");
       return value.complete ? items : "includes " + items;
     }
-    case Value::Kind::cannot_tell: return "cannot tell";
-    case Value::Kind::not_looked: break;
+    case Value::Kind::cannot_tell:
+      return "cannot tell";
+    case Value::Kind::not_looked:
+      break;
   }
   return "not looked";
 }
@@ -167,11 +176,16 @@ std::string_view earth_words(Earth earth) {
 
 std::string_view price_words(Price price) {
   switch (price) {
-    case Price::harmless: return "no harm";
-    case Price::money: return "wasted money";
-    case Price::burnt_part: return "a burnt part";
-    case Price::burnt_loom: return "a burnt loom";
-    case Price::injury: break;
+    case Price::harmless:
+      return "no harm";
+    case Price::money:
+      return "wasted money";
+    case Price::burnt_part:
+      return "a burnt part";
+    case Price::burnt_loom:
+      return "a burnt loom";
+    case Price::injury:
+      break;
   }
   return "an injury";
 }

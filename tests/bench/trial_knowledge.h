@@ -67,7 +67,8 @@ inline std::shared_ptr<knowledge::Knowledge> clean_knowledge() {
     part.id = "part-" + std::to_string(p);
     part.advice = p;
     part.brought_in = 1.0 + p;
-    for (int t = 0; t < looks; ++t) part.claims.push_back(choice_claim(t, trial_parts, (p * (t % 2 == 0 ? 1 : 3) + t) % 8));
+    for (int t = 0; t < looks; ++t)
+      part.claims.push_back(choice_claim(t, trial_parts, (p * (t % 2 == 0 ? 1 : 3) + t) % 8));
     Claim length;
     length.trait = looks;
     length.ranges = {{10.0 * (p + 1), 10.0 * (p + 1) + 4.0, 1.0}};

@@ -27,7 +27,7 @@ using inference::Status;
 
 TEST_CASE("calibration compares stated confidence with the share right, bin by bin", "[trial]") {
   std::vector<Verdict> verdicts;
-  for (int i = 0; i < 100; ++i) verdicts.push_back({0.95, i < 90});  // stated .95, right .90
+  for (int i = 0; i < 100; ++i) verdicts.push_back({0.95, i < 90});   // stated .95, right .90
   for (int i = 0; i < 200; ++i) verdicts.push_back({0.62, i < 140});  // stated .62, right .70
   for (int i = 0; i < 99; ++i) verdicts.push_back({0.15, false});     // one too few to count
   const bench::Calibration result = bench::calibrate(verdicts);

@@ -1,14 +1,16 @@
 #include "bench/trial.h"
 
+#include <cmath>
+
 #include <catch2/catch.hpp>
 
 #include "bench/trial_knowledge.h"
 
 using namespace loomkey;
 using bench::ObserverType;
+using bench::run_trial;
 using bench::TrialOptions;
 using bench::TrialReport;
-using bench::run_trial;
 
 namespace {
 
@@ -117,7 +119,8 @@ TEST_CASE("in turns every part is brought equally often", "[trial]") {
   const auto model = support::clean_model();
   TrialOptions options = only({.wrong = 0.0}, 3 * support::trial_parts);
   options.by_turns = true;
-  for (const auto& one : run_trial(model, options).observers[0].classes) CHECK(one.tally.cases == 3);
+  const TrialReport report = run_trial(model, options);
+  for (const auto& one : report.observers[0].classes) CHECK(one.tally.cases == 3);
 }
 
 TEST_CASE("by frequency a part brought in more often comes more often", "[trial]") {
@@ -140,6 +143,7 @@ TEST_CASE("a class taken out of a clean catalogue is recognised as missing", "[t
   CHECK(report.absent_classes.size() == 8);
   CHECK(report.absent.confident <= 4);
   CHECK(report.absent.not_in_catalogue > 60);
+  CHECK(report.absent_separable.objects == report.absent.objects);
 }
 
 TEST_CASE("taking a class out leaves every other part as it was", "[trial]") {

@@ -1,10 +1,10 @@
+#include "electrical/quantity.h"
+
 #include <random>
 #include <string>
 #include <vector>
 
 #include <catch2/catch.hpp>
-
-#include "electrical/quantity.h"
 
 using namespace loomkey;
 using namespace loomkey::electrical;
@@ -83,7 +83,9 @@ TEST_CASE("a range keeps both ends and shares its unit") {
                                 {"45 mm to 55", 45, 55},
                                 {"45 to 55", 45, 55},
                                 {"45..55", 45, 55},
-                                {"45\xE2\x80\x93" "55", 45, 55},
+                                {"45\xE2\x80\x93"
+                                 "55",
+                                 45, 55},
                                 {"from 45 to 55", 45, 55},
                                 {"between 45 and 55", 45, 55},
                                 {"between 45 & 55 mm", 45, 55},
@@ -99,9 +101,9 @@ TEST_CASE("a range keeps both ends and shares its unit") {
 }
 
 TEST_CASE("'about' widens by ten percent either way and says so") {
-  for (const char* text : {"about 35", "~35", "~ 35", "ca. 35", "ca 35", "c. 35", "roughly 35 mm", "around 35", "35ish",
-                           "35-ish mm", "35 mm or so", "approx. 35", "approximately 35", "35 approx", "circa 35",
-                           "about ~35", "35 ish"}) {
+  for (const char* text :
+       {"about 35", "~35", "~ 35", "ca. 35", "ca 35", "c. 35", "roughly 35 mm", "around 35", "35ish", "35-ish mm",
+        "35 mm or so", "approx. 35", "approximately 35", "35 approx", "circa 35", "about ~35", "35 ish"}) {
     INFO("'" << text << "'");
     const auto measured = parse_quantity(text, Dimension::length);
     if (!measured) FAIL(measured.error().message());
@@ -200,8 +202,12 @@ TEST_CASE("one unit serves both ends of a range") {
 
 TEST_CASE("capacitances and voltages take their prefixes") {
   check_all(Dimension::capacitance, {{"0.2 uF", 0.2, 0.2},
-                                     {"0.2 \xC2\xB5" "F", 0.2, 0.2},
-                                     {"0.2 \xCE\xBC" "F", 0.2, 0.2},
+                                     {"0.2 \xC2\xB5"
+                                      "F",
+                                      0.2, 0.2},
+                                     {"0.2 \xCE\xBC"
+                                      "F",
+                                      0.2, 0.2},
                                      {"220 nF", 0.22, 0.22},
                                      {"220n", 0.22, 0.22},
                                      {"4n7", 0.0047, 0.0047},
@@ -214,8 +220,11 @@ TEST_CASE("capacitances and voltages take their prefixes") {
                                      {"4.7 mF", 4700, 4700},
                                      {"4700 microfarads", 4700, 4700}});
   CHECK_THAT(parse_quantity("4.7 mF", Dimension::capacitance)->explanation, Catch::Contains("millifarads"));
-  check_all(Dimension::voltage,
-            {{"12.6 V", 12.6, 12.6}, {"12.6v", 12.6, 12.6}, {"550 mV", 0.55, 0.55}, {"12 volts DC", 12, 12}, {"12 V DC", 12, 12}});
+  check_all(Dimension::voltage, {{"12.6 V", 12.6, 12.6},
+                                 {"12.6v", 12.6, 12.6},
+                                 {"550 mV", 0.55, 0.55},
+                                 {"12 volts DC", 12, 12},
+                                 {"12 V DC", 12, 12}});
   CHECK(parse_quantity("550 mV", Dimension::voltage)->low == 0.55);
 }
 
@@ -225,7 +234,9 @@ TEST_CASE("a wrong length is refused with the reason") {
                                     {"mm", "expected a number, found 'mm'"},
                                     {"big", "expected a number, found 'big'"},
                                     {"-35", "negative"},
-                                    {"\xE2\x88\x92" "35", "negative"},
+                                    {"\xE2\x88\x92"
+                                     "35",
+                                     "negative"},
                                     {"45 - -55", "negative"},
                                     {"nan", "no number that can be measured"},
                                     {"inf", "no number that can be measured"},
@@ -258,7 +269,9 @@ TEST_CASE("a wrong length is refused with the reason") {
                                     {std::string(100000, '1'), "too long"},
                                     {std::string("35\0mm", 5), "cannot read"},
                                     {"35 \x1B[31m", "cannot read '?[31m'"},
-                                    {"35 \xFF\xFE", "cannot read '?""?'"}});
+                                    {"35 \xFF\xFE",
+                                     "cannot read '?"
+                                     "?'"}});
 }
 
 TEST_CASE("units a thousand times apart are not guessed at") {
@@ -279,9 +292,9 @@ TEST_CASE("every message quotes a short and printable piece of the text") {
 }
 
 TEST_CASE("random text gives a finite value in order, or one error") {
-  const std::vector<std::string> pieces = {"35", "1/2", " ", "-", "mm", "in", "\"", "about", "~", "to", "and", "between",
-                                           "a", "half", "k", "7", ".", ",", "4k7", "e9", "lb", "oz", "ish", "+-", "'",
-                                           "\xC2\xBD", "\xCE\xA9", "\xFF", "of", "0"};
+  const std::vector<std::string> pieces = {
+      "35", "1/2", " ", "-",   "mm", "in", "\"", "about", "~",  "to", "and",      "between",  "a",    "half", "k",
+      "7",  ".",   ",", "4k7", "e9", "lb", "oz", "ish",   "+-", "'",  "\xC2\xBD", "\xCE\xA9", "\xFF", "of",   "0"};
   std::mt19937 random(20240611);
   for (int round = 0; round < 20000; ++round) {
     std::string text;

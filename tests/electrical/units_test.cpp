@@ -1,10 +1,11 @@
+#include "electrical/units.h"
+
 #include <limits>
 
 #include <catch2/catch.hpp>
 
 #include "electrical/number_text.h"
 #include "electrical/plain_signs.h"
-#include "electrical/units.h"
 
 using namespace loomkey::electrical;
 
@@ -24,8 +25,9 @@ TEST_CASE("prefixes convert without a rounding error") {
 }
 
 TEST_CASE("the name of a unit is a spelling of the same unit") {
-  for (const char* spelling : {"mm", "cm", "metres", "inches", "\"", "grams", "kilos", "ounces", "lbs", "ohms", "R", "k",
-                               "M", "meg", "milliohms", "pF", "n", "u", "MFD", "MF", "mF", "farads", "volts", "mV"}) {
+  for (const char* spelling :
+       {"mm", "cm",  "metres",    "inches", "\"", "grams", "kilos", "ounces", "lbs", "ohms",   "R",     "k",
+        "M",  "meg", "milliohms", "pF",     "n",  "u",     "MFD",   "MF",     "mF",  "farads", "volts", "mV"}) {
     for (int d = 0; d < 5; ++d) {
       const auto dimension = static_cast<Dimension>(d);
       const Unit* unit = find_unit(spelling, dimension);

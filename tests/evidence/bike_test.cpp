@@ -1,10 +1,11 @@
+#include "evidence/bike.h"
+
 #include <string>
 #include <utility>
 #include <vector>
 
 #include <catch2/catch.hpp>
 
-#include "evidence/bike.h"
 #include "evidence/shed_knowledge.h"
 
 using namespace loomkey;
@@ -44,25 +45,48 @@ void check_refused(const std::string& key, const std::vector<std::string>& value
 }  // namespace
 
 TEST_CASE("a decade is read from the year or from words") {
-  check_all("decade", {{"1960s", "1960s"}, {"60s", "1960s"}, {"1960", "1960s"}, {"1967", "1960s"}, {"late sixties", "1960s"},
-                       {"the late 60s", "1960s"}, {"'60s", "1960s"}, {"1960's", "1960s"}, {"early seventies", "1970s"},
-                       {"mid 1950s", "1950s"}, {"about 1972", "1970s"}, {"1905", "1900s"}, {"2011", "2010s"}, {"unknown", "-"},
-                       {"?", "-"}, {"cannot tell", "-"}});
+  check_all("decade", {{"1960s", "1960s"},
+                       {"60s", "1960s"},
+                       {"1960", "1960s"},
+                       {"1967", "1960s"},
+                       {"late sixties", "1960s"},
+                       {"the late 60s", "1960s"},
+                       {"'60s", "1960s"},
+                       {"1960's", "1960s"},
+                       {"early seventies", "1970s"},
+                       {"mid 1950s", "1950s"},
+                       {"about 1972", "1970s"},
+                       {"1905", "1900s"},
+                       {"2011", "2010s"},
+                       {"unknown", "-"},
+                       {"?", "-"},
+                       {"cannot tell", "-"}});
   check_refused("decade", {"10s", "60", "1850", "3000", "sixty", "99999999999999", "-1960", "19x0", "65s"});
 }
 
 TEST_CASE("origin and market have a few names each") {
-  check_all("origin", {{"British", "british"}, {"uk", "british"}, {"italian", "continental"}, {"Japanese", "japanese"},
-                       {"usa", "american"}, {"soviet", "soviet"}, {"unknown", "-"}});
-  check_all("market", {{"britain", "britain"}, {"UK", "britain"}, {"europe", "europe"}, {"american", "usa"}, {"Japan", "japan"},
+  check_all("origin", {{"British", "british"},
+                       {"uk", "british"},
+                       {"italian", "continental"},
+                       {"Japanese", "japanese"},
+                       {"usa", "american"},
+                       {"soviet", "soviet"},
+                       {"unknown", "-"}});
+  check_all("market", {{"britain", "britain"},
+                       {"UK", "britain"},
+                       {"europe", "europe"},
+                       {"american", "usa"},
+                       {"Japan", "japan"},
                        {"elsewhere", "elsewhere"}});
   CHECK_THAT(stored("origin", "brittish"), Catch::Contains("Did you mean 'british'?"));
-  CHECK_THAT(stored("origin", "martian"), Catch::Contains("Expected british, continental, japanese, american or soviet"));
+  CHECK_THAT(stored("origin", "martian"),
+             Catch::Contains("Expected british, continental, japanese, american or soviet"));
   CHECK_THAT(stored("market", "moon"), Catch::Contains("Expected britain, europe, usa, japan or elsewhere"));
 }
 
 TEST_CASE("cylinders and volts are small whole numbers") {
-  check_all("cylinders", {{"2", "2"}, {"twin", "2"}, {"single", "1"}, {"triple", "3"}, {"4 cylinders", "4"}, {"four", "4"}});
+  check_all("cylinders",
+            {{"2", "2"}, {"twin", "2"}, {"single", "1"}, {"triple", "3"}, {"4 cylinders", "4"}, {"four", "4"}});
   check_refused("cylinders", {"0", "9", "-2", "2.5", "many"});
   check_all("volts", {{"6", "6"}, {"12", "12"}, {"6 V", "6"}, {"12v", "12"}, {"12 volts", "12"}, {"unknown", "-"}});
   check_refused("volts", {"24", "6.3", "0", "-6", "6 or 12"});
@@ -70,19 +94,38 @@ TEST_CASE("cylinders and volts are small whole numbers") {
 
 TEST_CASE("the earth is said in many ways, and two ways at once are refused") {
   for (const char* key : {"earth_as_built", "earth_found", "earth_measured"}) {
-    check_all(key, {{"positive", "positive"}, {"pos", "positive"}, {"+", "positive"}, {"+ve", "positive"}, {"plus to frame", "positive"},
-                    {"positive earth", "positive"}, {"positive-earth", "positive"}, {"ground positive", "positive"},
-                    {"battery plus goes to the frame", "positive"}, {"negative", "negative"}, {"neg", "negative"}, {"-", "negative"},
-                    {"\xE2\x88\x92", "negative"}, {"-ve", "negative"}, {"minus to frame", "negative"}, {"ground negative", "negative"},
-                    {"negative (ground)", "negative"}, {"unknown", "-"}, {"don't know", "-"}, {"not measured", "-"}});
+    check_all(key, {{"positive", "positive"},
+                    {"pos", "positive"},
+                    {"+", "positive"},
+                    {"+ve", "positive"},
+                    {"plus to frame", "positive"},
+                    {"positive earth", "positive"},
+                    {"positive-earth", "positive"},
+                    {"ground positive", "positive"},
+                    {"battery plus goes to the frame", "positive"},
+                    {"negative", "negative"},
+                    {"neg", "negative"},
+                    {"-", "negative"},
+                    {"\xE2\x88\x92", "negative"},
+                    {"-ve", "negative"},
+                    {"minus to frame", "negative"},
+                    {"ground negative", "negative"},
+                    {"negative (ground)", "negative"},
+                    {"unknown", "-"},
+                    {"don't know", "-"},
+                    {"not measured", "-"}});
     check_refused(key, {"positive or negative", "live is positive", "earth", "red", "maybe positive", "+-"});
   }
 }
 
 TEST_CASE("symptoms are a list of known ones") {
-  check_all("symptoms", {{"no-charge", "no-charge"}, {"No charge; bulbs blow", "no-charge, bulbs-blow"},
-                         {"misfires hot, no-charge, no charge", "no-charge, misfires-hot"}, {"none", "-"}, {"", "-"}});
-  CHECK_THAT(stored("symptoms", "no-chrage"), Catch::Contains("unknown symptom 'no-chrage'. Did you mean 'no-charge'?"));
+  check_all("symptoms", {{"no-charge", "no-charge"},
+                         {"No charge; bulbs blow", "no-charge, bulbs-blow"},
+                         {"misfires hot, no-charge, no charge", "no-charge, misfires-hot"},
+                         {"none", "-"},
+                         {"", "-"}});
+  CHECK_THAT(stored("symptoms", "no-chrage"),
+             Catch::Contains("unknown symptom 'no-chrage'. Did you mean 'no-charge'?"));
   CHECK_THAT(stored("symptoms", "it smells"), Catch::Contains("Known symptoms: no-charge, bulbs-blow, misfires-hot"));
 }
 
@@ -109,8 +152,14 @@ TEST_CASE("every key is described, and what is written reads back") {
     CHECK_FALSE(key.allowed.empty());
   }
   Bike bike;
-  for (const auto& [key, value] : Pairs{{"decade", "1967"}, {"origin", "uk"}, {"market", "us"}, {"cylinders", "twin"}, {"volts", "6v"},
-                                        {"earth_as_built", "+"}, {"earth_found", "-"}, {"earth_measured", "pos"},
+  for (const auto& [key, value] : Pairs{{"decade", "1967"},
+                                        {"origin", "uk"},
+                                        {"market", "us"},
+                                        {"cylinders", "twin"},
+                                        {"volts", "6v"},
+                                        {"earth_as_built", "+"},
+                                        {"earth_found", "-"},
+                                        {"earth_measured", "pos"},
                                         {"symptoms", "bulbs blow"}}) {
     REQUIRE(set_bike_key(shed(), bike, key, value));
   }

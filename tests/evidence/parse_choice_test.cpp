@@ -30,20 +30,20 @@ std::string state_of(const std::string& trait, const std::string& text) {
 }  // namespace
 
 TEST_CASE("a state is known by its id, its name, or the unique beginning of its id") {
-  for (const auto& [text, state] : std::vector<std::pair<std::string, std::string>>{
-           {"can", "can"},
-           {" Can ", "can"},
-           {"a can", "can"},
-           {"cans", "can"},
-           {"the cylinder", "cylinder"},
-           {"small closed round can, not twice as long as wide", "can"},
-           {"cyl", "cylinder"},
-           {"fin", "finned-block"},
-           {"finned block", "finned-block"},
-           {"finned_block", "finned-block"},
-           {"bar, stick or narrow tray", "stick"},
-           {"longer closed cyl", "cylinder"},
-           {"other", "other"}}) {
+  for (const auto& [text, state] :
+       std::vector<std::pair<std::string, std::string>>{{"can", "can"},
+                                                        {" Can ", "can"},
+                                                        {"a can", "can"},
+                                                        {"cans", "can"},
+                                                        {"the cylinder", "cylinder"},
+                                                        {"small closed round can, not twice as long as wide", "can"},
+                                                        {"cyl", "cylinder"},
+                                                        {"fin", "finned-block"},
+                                                        {"finned block", "finned-block"},
+                                                        {"finned_block", "finned-block"},
+                                                        {"bar, stick or narrow tray", "stick"},
+                                                        {"longer closed cyl", "cylinder"},
+                                                        {"other", "other"}}) {
     INFO("'" << text << "'");
     CHECK(state_of("form", text) == state);
   }
@@ -67,12 +67,13 @@ TEST_CASE("an answer that may mean several states, or none, is refused and the c
 
 TEST_CASE("'cannot tell' and 'not looked' answer every question") {
   for (const char* trait : {"form", "fins", "coil_count"}) {
-    for (const char* text : {"cannot tell", "can't tell", "Cant tell", "can\xE2\x80\x99t tell", "?", "don't know", "dont know",
-                             "unsure", "Unknown", "cannot-tell", "cannot tell."}) {
+    for (const char* text : {"cannot tell", "can't tell", "Cant tell", "can\xE2\x80\x99t tell", "?", "don't know",
+                             "dont know", "unsure", "Unknown", "cannot-tell", "cannot tell."}) {
       INFO(trait << " '" << text << "'");
       CHECK(state_of(trait, text) == "cannot tell");
     }
-    for (const char* text : {"not looked", "skip", "not checked", "later"}) CHECK(state_of(trait, text) == "not looked");
+    for (const char* text : {"not looked", "skip", "not checked", "later"})
+      CHECK(state_of(trait, text) == "not looked");
   }
 }
 
@@ -94,42 +95,43 @@ TEST_CASE("'none' is the state that says so, and is refused where there is none 
 }
 
 TEST_CASE("a number is the state whose count covers it") {
-  for (const auto& [trait, text, state] : std::vector<std::tuple<std::string, std::string, std::string>>{
-           {"terminal_count", "8", "7+"},
-           {"terminal_count", "7", "7+"},
-           {"terminal_count", "7+", "7+"},
-           {"terminal_count", "seven or more", "7+"},
-           {"terminal_count", "more than 7", "7+"},
-           {"terminal_count", "at least 9", "7+"},
-           {"terminal_count", "two", "2"},
-           {"terminal_count", "2 terminals", "2"},
-           {"terminal_count", "0", "0"},
-           {"terminal_count", "7 to 9", "7+"},
-           {"coil_count", "9 coils", "8-9"},
-           {"coil_count", "8", "8-9"},
-           {"coil_count", "8-9", "8-9"},
-           {"coil_count", "eight or nine", "8-9"},
-           {"coil_count", "8 or 9 coils", "8-9"},
-           {"coil_count", "5-6", "5-6"},
-           {"coil_count", "between 2 and 4", "2-4"},
-           {"coil_count", "12+", "12+"},
-           {"coil_count", "18", "12+"},
-           {"coil_count", "twelve or more", "12+"},
-           {"coil_count", "laced", "laced"},
-           {"diode_legs", "4", "4-5"},
-           {"diode_legs", "2 paths", "2"},
-           {"marks_volts", "12", "12"},
-           {"marks_volts", "12 V", "12"},
-           {"marks_volts", "12v", "12"},
-           {"marks_volts", "6 volts", "6"},
-           {"marks_volts", "50", "25-50"}}) {
+  for (const auto& [trait, text, state] :
+       std::vector<std::tuple<std::string, std::string, std::string>>{{"terminal_count", "8", "7+"},
+                                                                      {"terminal_count", "7", "7+"},
+                                                                      {"terminal_count", "7+", "7+"},
+                                                                      {"terminal_count", "seven or more", "7+"},
+                                                                      {"terminal_count", "more than 7", "7+"},
+                                                                      {"terminal_count", "at least 9", "7+"},
+                                                                      {"terminal_count", "two", "2"},
+                                                                      {"terminal_count", "2 terminals", "2"},
+                                                                      {"terminal_count", "0", "0"},
+                                                                      {"terminal_count", "7 to 9", "7+"},
+                                                                      {"coil_count", "9 coils", "8-9"},
+                                                                      {"coil_count", "8", "8-9"},
+                                                                      {"coil_count", "8-9", "8-9"},
+                                                                      {"coil_count", "eight or nine", "8-9"},
+                                                                      {"coil_count", "8 or 9 coils", "8-9"},
+                                                                      {"coil_count", "5-6", "5-6"},
+                                                                      {"coil_count", "between 2 and 4", "2-4"},
+                                                                      {"coil_count", "12+", "12+"},
+                                                                      {"coil_count", "18", "12+"},
+                                                                      {"coil_count", "twelve or more", "12+"},
+                                                                      {"coil_count", "laced", "laced"},
+                                                                      {"diode_legs", "4", "4-5"},
+                                                                      {"diode_legs", "2 paths", "2"},
+                                                                      {"marks_volts", "12", "12"},
+                                                                      {"marks_volts", "12 V", "12"},
+                                                                      {"marks_volts", "12v", "12"},
+                                                                      {"marks_volts", "6 volts", "6"},
+                                                                      {"marks_volts", "50", "25-50"}}) {
     INFO(trait << " '" << text << "'");
     CHECK(state_of(trait, text) == state);
   }
 }
 
 TEST_CASE("a number that no single state covers is refused") {
-  CHECK_THAT(state_of("coil_count", "7"), Catch::StartsWith("refused: '7' fits none of the answers to 'coils to be counted'"));
+  CHECK_THAT(state_of("coil_count", "7"),
+             Catch::StartsWith("refused: '7' fits none of the answers to 'coils to be counted'"));
   CHECK_THAT(state_of("coil_count", "5-9"), Catch::Contains("fits no single answer"));
   CHECK_THAT(state_of("coil_count", "56"), !Catch::Contains("5-6") || Catch::Equals("12+"));
   CHECK_THAT(state_of("terminal_count", "3 or more"), Catch::Contains("fits no single answer"));

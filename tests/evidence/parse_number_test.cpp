@@ -47,28 +47,29 @@ TEST_CASE("a measured number is an interval in the unit of the trait") {
 }
 
 TEST_CASE("the special answers of a meter have many spellings") {
-  for (const auto& [text, special] : std::vector<std::pair<std::string, Special>>{{"OL", Special::over_range},
-                                                                                  {"O.L", Special::over_range},
-                                                                                  {"0L", Special::over_range},
-                                                                                  {"over range", Special::over_range},
-                                                                                  {"over-range", Special::over_range},
-                                                                                  {"over-range (OL)", Special::over_range},
-                                                                                  {"open", Special::over_range},
-                                                                                  {"infinite", Special::over_range},
-                                                                                  {"inf", Special::over_range},
-                                                                                  {"\xE2\x88\x9E", Special::over_range},
-                                                                                  {"0", Special::zero},
-                                                                                  {"0.0", Special::zero},
-                                                                                  {"0 ohm", Special::zero},
-                                                                                  {"zero", Special::zero},
-                                                                                  {"short", Special::zero},
-                                                                                  {"jumps", Special::jumps},
-                                                                                  {"jumps about", Special::jumps},
-                                                                                  {"unstable", Special::jumps},
-                                                                                  {"na", Special::does_not_apply},
-                                                                                  {"N/A", Special::does_not_apply},
-                                                                                  {"does not apply", Special::does_not_apply},
-                                                                                  {"none", Special::does_not_apply}}) {
+  for (const auto& [text, special] :
+       std::vector<std::pair<std::string, Special>>{{"OL", Special::over_range},
+                                                    {"O.L", Special::over_range},
+                                                    {"0L", Special::over_range},
+                                                    {"over range", Special::over_range},
+                                                    {"over-range", Special::over_range},
+                                                    {"over-range (OL)", Special::over_range},
+                                                    {"open", Special::over_range},
+                                                    {"infinite", Special::over_range},
+                                                    {"inf", Special::over_range},
+                                                    {"\xE2\x88\x9E", Special::over_range},
+                                                    {"0", Special::zero},
+                                                    {"0.0", Special::zero},
+                                                    {"0 ohm", Special::zero},
+                                                    {"zero", Special::zero},
+                                                    {"short", Special::zero},
+                                                    {"jumps", Special::jumps},
+                                                    {"jumps about", Special::jumps},
+                                                    {"unstable", Special::jumps},
+                                                    {"na", Special::does_not_apply},
+                                                    {"N/A", Special::does_not_apply},
+                                                    {"does not apply", Special::does_not_apply},
+                                                    {"none", Special::does_not_apply}}) {
     INFO("'" << text << "'");
     const Value value = value_of("ohm_lowest", text);
     CHECK(value.kind == Value::Kind::special);
@@ -79,14 +80,16 @@ TEST_CASE("the special answers of a meter have many spellings") {
 }
 
 TEST_CASE("a special answer that the trait does not allow is refused") {
-  CHECK_THAT(refusal("size_long", "OL"), Catch::StartsWith("'OL' makes no sense for 'size_long': expected 3 to 600 mm"));
+  CHECK_THAT(refusal("size_long", "OL"),
+             Catch::StartsWith("'OL' makes no sense for 'size_long': expected 3 to 600 mm"));
   CHECK_THAT(refusal("size_long", "none"), Catch::Contains("makes no sense"));
   CHECK_THAT(refusal("size_long", "zero"), Catch::Contains("makes no sense"));
   CHECK_THAT(refusal("size_long", "0"), Catch::Contains("outside what"));
 }
 
 TEST_CASE("a number outside what can be read is refused, and the unit that was taken is named") {
-  CHECK_THAT(refusal("size_long", "700 mm"), Catch::Contains("700 mm is outside what 'size_long' can be (3 to 600 mm)"));
+  CHECK_THAT(refusal("size_long", "700 mm"),
+             Catch::Contains("700 mm is outside what 'size_long' can be (3 to 600 mm)"));
   CHECK_THAT(refusal("size_long", "2"), Catch::Contains("no unit: taken as mm"));
   CHECK_THAT(refusal("size_long", "35 m"), Catch::Contains("35000 mm is outside"));
   CHECK_THAT(refusal("ohm_lowest", "10 milliohm"), Catch::Contains("write 'zero' if the meter shows nothing else"));

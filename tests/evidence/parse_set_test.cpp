@@ -43,8 +43,9 @@ std::string refusal(const std::string& trait, const std::string& text) {
 }  // namespace
 
 TEST_CASE("letters are listed in any common way and spelled as the catalogue spells them") {
-  for (const char* text : {"AL WL E", "AL, WL and E", "AL,WL,E", "E; AL & WL", R"(["AL","WL","E"])", R"([ "AL", "WL", "E" ])",
-                           "al wl e", "AL, WL, E.", "only AL WL E", "AL, WL and E only", "AL WL E, and no others"}) {
+  for (const char* text :
+       {"AL WL E", "AL, WL and E", "AL,WL,E", "E; AL & WL", R"(["AL","WL","E"])", R"([ "AL", "WL", "E" ])", "al wl e",
+        "AL, WL, E.", "only AL WL E", "AL, WL and E only", "AL WL E, and no others"}) {
     INFO(text);
     CHECK(letters(text) == Items{"AL", "E", "WL"});
   }
@@ -63,7 +64,8 @@ TEST_CASE("a partial list says so") {
     INFO(text);
     CHECK(letters(text) == Items{"AL", "..."});
   }
-  CHECK_THAT(refusal("letters", "only AL and others"), Catch::Contains("both that there are others and that there are none"));
+  CHECK_THAT(refusal("letters", "only AL and others"),
+             Catch::Contains("both that there are others and that there are none"));
   CHECK_THAT(refusal("letters", "includes"), Catch::Contains("lists nothing"));
 }
 
@@ -99,9 +101,9 @@ TEST_CASE("a mark that no part carries is kept only if it is written as a stamp 
 
 TEST_CASE("a lead is its base colour, or base and tracer") {
   CHECK(leads("red") == Items{"red"});
-  for (const char* text : {"green/yellow", "green-yellow", "green / yellow", "Green with yellow tracer", "green with a yellow tracer",
-                           "green with a thin yellow stripe", "green with yellow", "green yellow tracer", "a green/yellow",
-                           "green\xE2\x81\x84yellow", "green/yellow lead"}) {
+  for (const char* text : {"green/yellow", "green-yellow", "green / yellow", "Green with yellow tracer",
+                           "green with a yellow tracer", "green with a thin yellow stripe", "green with yellow",
+                           "green yellow tracer", "a green/yellow", "green\xE2\x81\x84yellow", "green/yellow lead"}) {
     INFO(text);
     if (std::string(text).starts_with("a ")) continue;
     CHECK(leads(text) == Items{"green/yellow"});
@@ -131,8 +133,8 @@ TEST_CASE("several leads are listed, and alike ones are counted") {
   CHECK(leads("red + black") == Items{"black", "red"});
   CHECK(leads("green/yellow, white/green and brown") == Items{"brown", "green/yellow", "white/green"});
   CHECK(leads(R"(["green/yellow", "white/green"])") == Items{"green/yellow", "white/green"});
-  for (const char* text : {"three yellow", "3 yellow", "3 x yellow", "3x yellow", "yellow x3", "yellow x 3", "yellow, yellow, yellow",
-                           "3 yellow leads", "three yellows"}) {
+  for (const char* text : {"three yellow", "3 yellow", "3 x yellow", "3x yellow", "yellow x3", "yellow x 3",
+                           "yellow, yellow, yellow", "3 yellow leads", "three yellows"}) {
     INFO(text);
     CHECK(leads(text) == Items{"yellow", "yellow", "yellow"});
   }
@@ -146,7 +148,8 @@ TEST_CASE("several leads are listed, and alike ones are counted") {
 }
 
 TEST_CASE("leads that can be read two ways are refused with both") {
-  CHECK_THAT(refusal("lead_colours", "red black"), Catch::Contains("write red/black for one with a tracer, red, black for two"));
+  CHECK_THAT(refusal("lead_colours", "red black"),
+             Catch::Contains("write red/black for one with a tracer, red, black for two"));
   CHECK_THAT(refusal("lead_colours", "g/y"), Catch::Contains("one letter may stand for several"));
   CHECK_THAT(refusal("lead_colours", "gn/ye"), Catch::Contains("write the words in full"));
   CHECK_THAT(refusal("lead_colours", "greem"), Catch::Contains("unknown colour 'greem'. Did you mean 'green'?"));

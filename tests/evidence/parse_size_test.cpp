@@ -37,7 +37,9 @@ void check_sizes(const Expanded& expanded, const Sizes& expected) {
   }
 }
 
-Sizes three(double a, double b, double c) { return {{"size_long", {a, a}}, {"size_mid", {b, b}}, {"size_short", {c, c}}}; }
+Sizes three(double a, double b, double c) {
+  return {{"size_long", {a, a}}, {"size_mid", {b, b}}, {"size_short", {c, c}}};
+}
 
 std::string refusal(const std::string& name, const std::string& value) {
   const auto expanded = parse_assignment(shed(), name, value);
@@ -49,9 +51,10 @@ std::string refusal(const std::string& name, const std::string& value) {
 }  // namespace
 
 TEST_CASE("three numbers are sorted, whatever stands between them") {
-  for (const char* text : {"60x40x25", "60 x 40 x 25", "25 by 60 by 40 mm", "60*40*25", "60 \xC3\x97 40 \xC3\x97 25 mm", "40mm x 60mm x 25mm",
-                           "60mmx40mmx25mm", "60; 40; 25", "60, 40, 25", "6 x 4 x 2.5 cm", "60 long, 40 wide, 25 high",
-                           "60 mm long x 40 mm wide x 25 mm thick", "2.5 cm x 60 mm x 40 mm", "60 X 40 X 25"}) {
+  for (const char* text : {"60x40x25", "60 x 40 x 25", "25 by 60 by 40 mm", "60*40*25", "60 \xC3\x97 40 \xC3\x97 25 mm",
+                           "40mm x 60mm x 25mm", "60mmx40mmx25mm", "60; 40; 25", "60, 40, 25", "6 x 4 x 2.5 cm",
+                           "60 long, 40 wide, 25 high", "60 mm long x 40 mm wide x 25 mm thick",
+                           "2.5 cm x 60 mm x 40 mm", "60 X 40 X 25"}) {
     INFO(text);
     check_sizes(expand("size", text), three(60, 40, 25));
   }
@@ -61,9 +64,13 @@ TEST_CASE("three numbers are sorted, whatever stands between them") {
 }
 
 TEST_CASE("a diameter counts twice") {
-  for (const char* text : {"35 dia x 45", "35 mm dia x 45 mm", "35 mm diameter, 45 long", "45 x 35 dia", "dia 35 x 45", "dia. 35 x 45",
-                           "diameter 35, length 45", "diameter: 35 mm, length: 45 mm", "35 mm in diameter, 45 mm long",
-                           "35 mm diameter and 45 mm long", "a diameter of 35 and a length of 45", "\xC3\x98" "35 x 45", "35 across x 45 high"}) {
+  for (const char* text :
+       {"35 dia x 45", "35 mm dia x 45 mm", "35 mm diameter, 45 long", "45 x 35 dia", "dia 35 x 45", "dia. 35 x 45",
+        "diameter 35, length 45", "diameter: 35 mm, length: 45 mm", "35 mm in diameter, 45 mm long",
+        "35 mm diameter and 45 mm long", "a diameter of 35 and a length of 45",
+        "\xC3\x98"
+        "35 x 45",
+        "35 across x 45 high"}) {
     INFO(text);
     check_sizes(expand("size", text), three(45, 35, 35));
   }
@@ -71,7 +78,8 @@ TEST_CASE("a diameter counts twice") {
   check_sizes(expand("size", "2 in diameter x 3 in"), three(76.2, 50.8, 50.8));
   check_sizes(expand("size", "about 35 dia x 45"),
               {{"size_long", {40.5, 49.5}}, {"size_mid", {31.5, 38.5}}, {"size_short", {31.5, 38.5}}});
-  check_sizes(expand("size", "30-40 dia x 50"), {{"size_long", {50, 50}}, {"size_mid", {30, 40}}, {"size_short", {30, 40}}});
+  check_sizes(expand("size", "30-40 dia x 50"),
+              {{"size_long", {50, 50}}, {"size_mid", {30, 40}}, {"size_short", {30, 40}}});
 }
 
 TEST_CASE("of two plain numbers only the larger is used, and a note says why") {
@@ -103,25 +111,48 @@ TEST_CASE("without a unit one is taken for all numbers, and shown") {
 }
 
 TEST_CASE("a familiar thing gives the interval of its spread") {
-  for (const char* text : {"matchbox", "like a matchbox", "about as big as a matchbox", "the size of a matchbox", "Matchbox-sized",
-                           "same size as a matchbox", "it is about the size of a matchbox."}) {
+  for (const char* text : {"matchbox", "like a matchbox", "about as big as a matchbox", "the size of a matchbox",
+                           "Matchbox-sized", "same size as a matchbox", "it is about the size of a matchbox."}) {
     INFO(text);
-    check_sizes(expand("size", text), {{"size_long", {42.4, 63.6}}, {"size_mid", {28.8, 43.2}}, {"size_short", {12, 18}}});
+    check_sizes(expand("size", text),
+                {{"size_long", {42.4, 63.6}}, {"size_mid", {28.8, 43.2}}, {"size_short", {12, 18}}});
   }
-  CHECK_THAT(expand("size", "matchbox").notes.at(0), Catch::Equals("size: matchbox: taken as 53 x 36 x 15 mm, 20 % either way"));
-  check_sizes(expand("size", "bank card"), {{"size_long", {86 * 0.88, 86 * 1.12}}, {"size_mid", {54 * 0.88, 54 * 1.12}}});
-  check_sizes(expand("size", "like a 35 mm film canister"),
-              {{"size_long", {51 * 0.85, 51 * 1.15}}, {"size_mid", {31 * 0.85, 31 * 1.15}}, {"size_short", {31 * 0.85, 31 * 1.15}}});
-  check_sizes(expand("size", "AA cell"), {{"size_long", {44, 56}}, {"size_mid", {12.32, 15.68}}, {"size_short", {12.32, 15.68}}});
+  CHECK_THAT(expand("size", "matchbox").notes.at(0),
+             Catch::Equals("size: matchbox: taken as 53 x 36 x 15 mm, 20 % either way"));
+  check_sizes(expand("size", "bank card"),
+              {{"size_long", {86 * 0.88, 86 * 1.12}}, {"size_mid", {54 * 0.88, 54 * 1.12}}});
+  check_sizes(expand("size", "like a 35 mm film canister"), {{"size_long", {51 * 0.85, 51 * 1.15}},
+                                                             {"size_mid", {31 * 0.85, 31 * 1.15}},
+                                                             {"size_short", {31 * 0.85, 31 * 1.15}}});
+  check_sizes(expand("size", "AA cell"),
+              {{"size_long", {44, 56}}, {"size_mid", {12.32, 15.68}}, {"size_short", {12.32, 15.68}}});
   CHECK_THAT(refusal("size", "like a machbox"), Catch::Contains("Did you mean 'matchbox'?"));
   CHECK_FALSE(refusal("size", "half a matchbox").empty());
   CHECK_FALSE(refusal("size", "bigger than a matchbox").empty());
 }
 
 TEST_CASE("a size that is not understood is refused") {
-  for (const char* text : {"", "x", "xxx", "big", "60x", "60x40x25x10", "35 dia x 45 x 20", "35 dia x 45 dia", "60,40,25", "-60x40x25",
-                           "60x40x-25", "60 ohm x 40", "nan x 40", "9999x40x25", "60x40x25 furlongs", "dia", "35 long dia", "60 40 25",
-                           "0x0x0", "none", "OL"}) {
+  for (const char* text : {"",
+                           "x",
+                           "xxx",
+                           "big",
+                           "60x",
+                           "60x40x25x10",
+                           "35 dia x 45 x 20",
+                           "35 dia x 45 dia",
+                           "60,40,25",
+                           "-60x40x25",
+                           "60x40x-25",
+                           "60 ohm x 40",
+                           "nan x 40",
+                           "9999x40x25",
+                           "60x40x25 furlongs",
+                           "dia",
+                           "35 long dia",
+                           "60 40 25",
+                           "0x0x0",
+                           "none",
+                           "OL"}) {
     INFO("'" << text << "'");
     CHECK_FALSE(refusal("size", text).empty());
   }

@@ -22,7 +22,9 @@ Reading reading(const std::string& trait, const std::string& text, const std::st
   return expanded->readings.at(0);
 }
 
-std::string shown(const std::string& trait, const std::string& text) { return show_value(shed(), reading(trait, text)); }
+std::string shown(const std::string& trait, const std::string& text) {
+  return show_value(shed(), reading(trait, text));
+}
 
 }  // namespace
 
@@ -59,18 +61,32 @@ TEST_CASE("a reading is shown in words") {
   CHECK(shown("ohm_lowest", "na") == "does not apply");
   CHECK(shown("letters", "WL AL") == "AL and WL");
   CHECK(shown("letters", "none") == "no letters");
-  CHECK(shown("lead_colours", "green/yellow, white/green, maybe others") == "green/yellow and white/green, maybe others");
+  CHECK(shown("lead_colours", "green/yellow, white/green, maybe others") ==
+        "green/yellow and white/green, maybe others");
   CHECK(shown("lead_colours", "red, black, brown") == "black, brown and red");
   CHECK(shown("form", "?") == "cannot tell");
   CHECK(shown("form", "skip") == "not looked");
 }
 
 TEST_CASE("what is shown reads back as the same value") {
-  for (const auto& [trait, text] : std::vector<std::pair<std::string, std::string>>{
-           {"form", "stick"}, {"fins", "yes"}, {"coil_count", "9"}, {"size_long", "27-36"}, {"ohm_lowest", "4k7"},
-           {"ohm_lowest", "zero"}, {"ohm_lowest", "jumps"}, {"ohm_lowest", "OL"}, {"ohm_lowest", "na"},
-           {"letters", "includes AL, WL, E"}, {"letters", "+ -"}, {"letters", "none"}, {"lead_colours", "3 yellow"},
-           {"lead_colours", "includes green/yellow"}, {"lead_colours", "none"}, {"form", "cannot tell"}, {"letters", "skip"}}) {
+  for (const auto& [trait, text] :
+       std::vector<std::pair<std::string, std::string>>{{"form", "stick"},
+                                                        {"fins", "yes"},
+                                                        {"coil_count", "9"},
+                                                        {"size_long", "27-36"},
+                                                        {"ohm_lowest", "4k7"},
+                                                        {"ohm_lowest", "zero"},
+                                                        {"ohm_lowest", "jumps"},
+                                                        {"ohm_lowest", "OL"},
+                                                        {"ohm_lowest", "na"},
+                                                        {"letters", "includes AL, WL, E"},
+                                                        {"letters", "+ -"},
+                                                        {"letters", "none"},
+                                                        {"lead_colours", "3 yellow"},
+                                                        {"lead_colours", "includes green/yellow"},
+                                                        {"lead_colours", "none"},
+                                                        {"form", "cannot tell"},
+                                                        {"letters", "skip"}}) {
     INFO(trait << " " << text);
     const Reading first = reading(trait, text);
     const auto again = parse_value(shed(), first.trait, show_value(shed(), first));

@@ -23,16 +23,39 @@ const knowledge::Knowledge& shed() {
 
 // Text that a person, or somebody who means harm, may put into a string: any code points but those UTF-8 cannot hold.
 std::string any_text() {
-  const auto pieces = *rc::gen::container<std::vector<std::string>>(
-      rc::gen::elementOf(std::vector<std::string>{"a", "Z", " ", "\"", "\\", "\n", "\t", "\r", "'", "#", "=", "[", "]", "{", "}", "\\u0041",
-                                                  "\x01", "\x7F", "\xC3\xBC", "\xE2\x82\xAC", "\xF0\x9F\x94\xA7", "\"\"\"", "find", "9"}));
+  const auto pieces =
+      *rc::gen::container<std::vector<std::string>>(rc::gen::elementOf(std::vector<std::string>{"a",
+                                                                                                "Z",
+                                                                                                " ",
+                                                                                                "\"",
+                                                                                                "\\",
+                                                                                                "\n",
+                                                                                                "\t",
+                                                                                                "\r",
+                                                                                                "'",
+                                                                                                "#",
+                                                                                                "=",
+                                                                                                "[",
+                                                                                                "]",
+                                                                                                "{",
+                                                                                                "}",
+                                                                                                "\\u0041",
+                                                                                                "\x01",
+                                                                                                "\x7F",
+                                                                                                "\xC3\xBC",
+                                                                                                "\xE2\x82\xAC",
+                                                                                                "\xF0\x9F\x94\xA7",
+                                                                                                "\"\"\"",
+                                                                                                "find",
+                                                                                                "9"}));
   std::string text;
   for (const std::string& piece : pieces) text += piece;
   return text.substr(0, text.size() > 180 ? 0 : text.size());
 }
 
 double any_number(double low, double high) {
-  const double share = static_cast<double>(*rc::gen::inRange<std::int64_t>(0, std::int64_t{1} << 53)) / 9007199254740992.0;
+  const double share =
+      static_cast<double>(*rc::gen::inRange<std::int64_t>(0, std::int64_t{1} << 53)) / 9007199254740992.0;
   return std::clamp(low * std::pow(high / std::max(low, 1e-3), share), low, high);
 }
 
@@ -63,7 +86,8 @@ Value any_value(const knowledge::Trait& trait) {
       const bool letters = trait.items == knowledge::SetItems::letters;
       value.items = *rc::gen::container<std::vector<std::string>>(rc::gen::elementOf(
           letters ? std::vector<std::string>{"AL", "E", "WL", "49", "49a", "30/51", "B+", "+", "-", "b1", "B1", "Q7"}
-                  : std::vector<std::string>{"red", "green/yellow", "light-green", "light-green/light-blue", "dark", "grey/red"}));
+                  : std::vector<std::string>{"red", "green/yellow", "light-green", "light-green/light-blue", "dark",
+                                             "grey/red"}));
       if (value.items.size() > 12) value.items.resize(12);
       std::sort(value.items.begin(), value.items.end());
       value.complete = value.items.empty() || *rc::gen::arbitrary<bool>();
@@ -78,10 +102,13 @@ Case any_case() {
   find.title = any_text();
   find.guessed_name = any_text();
   find.leads_zeroed = *rc::gen::arbitrary<bool>();
-  if (*rc::gen::arbitrary<bool>()) find.tools = *rc::gen::elementOf(std::vector<std::vector<int>>{{}, {0}, {1}, {0, 1}, {1, 0}});
+  if (*rc::gen::arbitrary<bool>())
+    find.tools = *rc::gen::elementOf(std::vector<std::vector<int>>{{}, {0}, {1}, {0, 1}, {1, 0}});
   if (*rc::gen::arbitrary<bool>()) find.bike.decade = 1900 + 10 * *rc::gen::inRange(0, 13);
-  find.bike.origin = *rc::gen::elementOf(std::vector<std::string>{"", "british", "continental", "japanese", "american", "soviet"});
-  find.bike.market = *rc::gen::elementOf(std::vector<std::string>{"", "britain", "europe", "usa", "japan", "elsewhere"});
+  find.bike.origin =
+      *rc::gen::elementOf(std::vector<std::string>{"", "british", "continental", "japanese", "american", "soviet"});
+  find.bike.market =
+      *rc::gen::elementOf(std::vector<std::string>{"", "britain", "europe", "usa", "japan", "elsewhere"});
   if (*rc::gen::arbitrary<bool>()) find.bike.cylinders = *rc::gen::inRange(1, 9);
   if (*rc::gen::arbitrary<bool>()) find.bike.volts = *rc::gen::element(6, 12);
   find.bike.earth_as_built = static_cast<Earth>(*rc::gen::inRange(0, 3));
@@ -108,13 +135,14 @@ Case any_case() {
 }
 
 bool same(const Reading& a, const Reading& b) {
-  return a.trait == b.trait && a.value == b.value && a.certainty == b.certainty && a.observer == b.observer && a.text == b.text;
+  return a.trait == b.trait && a.value == b.value && a.certainty == b.certainty && a.observer == b.observer &&
+         a.text == b.text;
 }
 
 bool same(const Bike& a, const Bike& b) {
-  return a.decade == b.decade && a.origin == b.origin && a.market == b.market && a.cylinders == b.cylinders && a.volts == b.volts &&
-         a.earth_as_built == b.earth_as_built && a.earth_found == b.earth_found && a.earth_measured == b.earth_measured &&
-         a.symptoms == b.symptoms;
+  return a.decade == b.decade && a.origin == b.origin && a.market == b.market && a.cylinders == b.cylinders &&
+         a.volts == b.volts && a.earth_as_built == b.earth_as_built && a.earth_found == b.earth_found &&
+         a.earth_measured == b.earth_measured && a.symptoms == b.symptoms;
 }
 
 // Exactly one outcome: a case, or one error that can be printed.
@@ -220,8 +248,9 @@ value = "stud"
 by = "Ann"
 )";
   read_anything(sound);
-  const std::vector<std::string> pieces = {"=", "[", "]", "[[reading]]", "\"", "'", "\n", "{", "}", ",", ".", "form", "size", "-", "1e400",
-                                           "\xFF", "\xE2\x82", "inf", "\"\"\"", "#", "1979-05-27", "x", "dia", "and", "about"};
+  const std::vector<std::string> pieces = {
+      "=", "[",     "]",    "[[reading]]", "\"",  "'",      "\n", "{",          "}", ",",   ".",   "form", "size",
+      "-", "1e400", "\xFF", "\xE2\x82",    "inf", "\"\"\"", "#",  "1979-05-27", "x", "dia", "and", "about"};
   std::mt19937 random(12);
   for (int round = 0; round < 20000; ++round) {
     std::string text = sound;
@@ -229,10 +258,18 @@ by = "Ann"
     for (unsigned i = 0; i < changes && !text.empty(); ++i) {
       const std::size_t at = random() % text.size();
       switch (random() % 4) {
-        case 0: text.erase(at, 1 + random() % 12); break;
-        case 1: text.insert(at, pieces[random() % pieces.size()]); break;
-        case 2: text[at] = static_cast<char>(random() % 256); break;
-        default: text.insert(at, text.substr(random() % text.size(), random() % 60)); break;
+        case 0:
+          text.erase(at, 1 + random() % 12);
+          break;
+        case 1:
+          text.insert(at, pieces[random() % pieces.size()]);
+          break;
+        case 2:
+          text[at] = static_cast<char>(random() % 256);
+          break;
+        default:
+          text.insert(at, text.substr(random() % text.size(), random() % 60));
+          break;
       }
     }
     read_anything(text);
@@ -255,9 +292,12 @@ TEST_CASE("every cut of a file is a case or one error") {
 }
 
 TEST_CASE("random words never crash the value parsers") {
-  const std::vector<std::string> pieces = {"35", "x", "dia", "mm", "in", "1/2", "-", "/", "red", "green", "light", "with", "tracer", "and",
-                                           "includes", "maybe others", "AL", "WL", "+", "none", "can", "a", "the", "like", "matchbox", "?",
-                                           "about", "7", "or more", ",", "\"", "\xC2\xBD", "\xFF", "OL", "long", "three", "[", "]", "only", "."};
+  const std::vector<std::string> pieces = {
+      "35",       "x",     "dia",   "mm",    "in",      "1/2", "-",        "/",
+      "red",      "green", "light", "with",  "tracer",  "and", "includes", "maybe others",
+      "AL",       "WL",    "+",     "none",  "can",     "a",   "the",      "like",
+      "matchbox", "?",     "about", "7",     "or more", ",",   "\"",       "\xC2\xBD",
+      "\xFF",     "OL",    "long",  "three", "[",       "]",   "only",     "."};
   std::mt19937 random(13);
   for (int round = 0; round < 30000; ++round) {
     std::string text;

@@ -1,8 +1,9 @@
+#include "evidence/readings_file.h"
+
 #include <string>
 
 #include <catch2/catch.hpp>
 
-#include "evidence/readings_file.h"
 #include "evidence/shed_knowledge.h"
 #include "evidence/show.h"
 
@@ -110,9 +111,12 @@ TEST_CASE("the readings keep the order of the file, not of the alphabet") {
 
 TEST_CASE("two values for one trait by the same observer are refused, naming both lines") {
   CHECK_THAT(refusal("[readings]\nform = 'can'\nfins = 'no'\nform = 'stud'\n"),
-             Catch::Equals("find.toml:4:6: 'form' is given twice, in lines 2 and 4: keep one of them"));
-  CHECK_THAT(refusal("[bike]\nvolts = 6\n[readings]\nform = 'can'\n\n\"form\" = 'stud'\n"), Catch::Contains("lines 4 and 6"));
-  CHECK_THAT(refusal("[readings]\nform = 'can'\n[bike]\nvolts=6\n[readings]\nfins = 'no'\n"), Catch::Contains("lines 1 and 5"));
+             Catch::Contains("'form' is given twice, in lines 2 and 4: keep one of them") &&
+                 Catch::StartsWith("find.toml:4:"));
+  CHECK_THAT(refusal("[bike]\nvolts = 6\n[readings]\nform = 'can'\n\n\"form\" = 'stud'\n"),
+             Catch::Contains("lines 4 and 6"));
+  CHECK_THAT(refusal("[readings]\nform = 'can'\n[bike]\nvolts=6\n[readings]\nfins = 'no'\n"),
+             Catch::Contains("lines 1 and 5"));
   CHECK_THAT(refusal("title = 'a'\ntitle = 'b'\n"), Catch::Contains("lines 1 and 2"));
   CHECK_THAT(refusal("[readings]\nletters = [\n  'AL',\n]\nletters = 'WL'\n"), Catch::Contains("lines 2 and 5"));
   CHECK_THAT(refusal("[[reading]]\ntrait = 'form'\nvalue = 'can'\nvalue = 'stud'\n"), Catch::Contains("lines 3 and 4"));
@@ -122,7 +126,8 @@ TEST_CASE("two values for one trait by the same observer are refused, naming bot
              Catch::Contains("two values for 'size_mid' by the same observer, in lines 2 and 3"));
   CHECK_THAT(refusal("[readings]\nsize_mid = 40\ndiameter = 40\n"), Catch::Contains("lines 2 and 3"));
   CHECK_THAT(refusal("[readings]\ncoil_count = 9\ncoil-count = 9\n"), Catch::Contains("lines 2 and 3"));
-  CHECK_THAT(refusal("[[reading]]\ntrait = 'form'\nvalue = 'can'\nby = 'Ann'\n[[reading]]\ntrait = 'form'\nvalue = 'can'\nby = ' Ann '\n"),
+  CHECK_THAT(refusal("[[reading]]\ntrait = 'form'\nvalue = 'can'\nby = 'Ann'\n[[reading]]\ntrait = 'form'\nvalue = "
+                     "'can'\nby = ' Ann '\n"),
              Catch::Contains("lines 2 and 6"));
 }
 
@@ -148,16 +153,20 @@ TEST_CASE("wrong keys and values are refused at their place, with the nearest kn
   CHECK_THAT(refusal("form = 'can'\n"), Catch::Equals("find.toml:1:1: 'form' belongs under [readings]"));
   CHECK_THAT(refusal("size = 'can'\n"), Catch::Equals("find.toml:1:1: 'size' belongs under [readings]"));
   CHECK_THAT(refusal("volts = 6\n"), Catch::Equals("find.toml:1:1: 'volts' belongs under [bike]"));
-  CHECK_THAT(refusal("[readings]\nfomr = 'can'\n"), Catch::StartsWith("find.toml:2:1: unknown trait 'fomr'. Did you mean 'form'?"));
+  CHECK_THAT(refusal("[readings]\nfomr = 'can'\n"),
+             Catch::StartsWith("find.toml:2:1: unknown trait 'fomr'. Did you mean 'form'?"));
   CHECK_THAT(refusal("[readings]\nvolts = 6\n"), Catch::Contains("belongs to the bike keys"));
-  CHECK_THAT(refusal("[readings]\nform = 'cann'\n"), Catch::StartsWith("find.toml:2:8: 'cann' is no answer to 'overall form'. Did you mean 'can'"));
+  CHECK_THAT(refusal("[readings]\nform = 'cann'\n"),
+             Catch::StartsWith("find.toml:2:8: 'cann' is no answer to 'overall form'. Did you mean 'can'"));
   CHECK_THAT(refusal("[readings]\nsize_long = '35 furlongs'\n"), Catch::StartsWith("find.toml:2:13: "));
-  CHECK_THAT(refusal("[bike]\ndecad = 1960\n"), Catch::StartsWith("find.toml:2:1: unknown bike key 'decad'. Did you mean 'decade'?"));
+  CHECK_THAT(refusal("[bike]\ndecad = 1960\n"),
+             Catch::StartsWith("find.toml:2:1: unknown bike key 'decad'. Did you mean 'decade'?"));
   CHECK_THAT(refusal("[bike]\nvolts = 24\n"), Catch::Contains("volts: cannot read '24'. Expected 6 or 12"));
   CHECK_THAT(refusal("[bike]\nvolts = [6]\n"), Catch::Contains("expected a single value"));
   CHECK_THAT(refusal("[bike]\nsymptoms = ['no-chrage']\n"), Catch::Contains("Did you mean 'no-charge'?"));
   CHECK_THAT(refusal("[bike]\nsymptoms = [1.5]\n"), Catch::Contains("expected a list of texts"));
-  CHECK_THAT(refusal("tools = ['metre']\n"), Catch::Contains("unknown tool 'metre'. Did you mean 'meter'? Known tools: meter, ruler"));
+  CHECK_THAT(refusal("tools = ['metre']\n"),
+             Catch::Contains("unknown tool 'metre'. Did you mean 'meter'? Known tools: meter, ruler"));
   CHECK_THAT(refusal("tools = 'meter'\n"), Catch::Contains("expected a list of tools"));
   CHECK_THAT(refusal("tools = [[]]\n"), Catch::Contains("a tool cannot be a list"));
   CHECK_THAT(refusal("schema = 2\n"), Catch::Contains("reads schema 1"));
@@ -170,13 +179,18 @@ TEST_CASE("wrong keys and values are refused at their place, with the nearest kn
   CHECK_THAT(refusal("bike = 'british'\n"), Catch::Contains("expected a table [bike]"));
   CHECK_THAT(refusal("[[reading]]\nvalue = 'can'\n"), Catch::Contains("names no 'trait'"));
   CHECK_THAT(refusal("[[reading]]\ntrait = 'form'\n"), Catch::Contains("has no 'value'"));
-  CHECK_THAT(refusal("[[reading]]\ntrait = 'form'\nvalue = 'can'\nsurre = 'sure'\n"), Catch::Contains("find.toml:4:1: unknown key 'surre' in a reading. Did you mean 'sure'?"));
-  CHECK_THAT(refusal("[readings]\nform = { value = 'can', sure = 'perhaps' }\n"), Catch::Contains("expected 'sure', 'think so' or 'guess'"));
-  CHECK_THAT(refusal("[readings]\nform = { value = 'can', sure = 5 }\n"), Catch::Contains("expected a text for 'sure', found a number"));
+  CHECK_THAT(refusal("[[reading]]\ntrait = 'form'\nvalue = 'can'\nsurre = 'sure'\n"),
+             Catch::Contains("find.toml:4:1: unknown key 'surre' in a reading. Did you mean 'sure'?"));
+  CHECK_THAT(refusal("[readings]\nform = { value = 'can', sure = 'perhaps' }\n"),
+             Catch::Contains("expected 'sure', 'think so' or 'guess'"));
+  CHECK_THAT(refusal("[readings]\nform = { value = 'can', sure = 5 }\n"),
+             Catch::Contains("expected a text for 'sure', found a number"));
   CHECK_THAT(refusal("[readings]\nform = { sure = 'sure' }\n"), Catch::Contains("has no 'value'"));
   CHECK_THAT(refusal("[readings]\nform = { value = 'can', trait = 'fins' }\n"), Catch::Contains("unknown key 'trait'"));
-  CHECK_THAT(refusal("[readings]\nform = { value = { value = 'can' } }\n"), Catch::Contains("expected a single value for 'form', found a table"));
-  CHECK_THAT(refusal("[readings]\nform = ['can']\n"), Catch::Contains("expected a single value for 'form', found a list"));
+  CHECK_THAT(refusal("[readings]\nform = { value = { value = 'can' } }\n"),
+             Catch::Contains("expected a single value for 'form', found a table"));
+  CHECK_THAT(refusal("[readings]\nform = ['can']\n"),
+             Catch::Contains("expected a single value for 'form', found a list"));
   CHECK_THAT(refusal("[readings]\nletters = [['AL']]\n"), Catch::Contains("list of single texts"));
   CHECK_THAT(refusal("[readings]\nletters = ['AL, WL']\n"), Catch::Contains("list of single texts"));
   CHECK_THAT(refusal("[readings]\nletters = []\n"), Catch::Contains("nothing is listed"));
@@ -192,11 +206,14 @@ TEST_CASE("a file that is no readings file at all gets one message") {
   CHECK(refusal("\n\n  # only a comment\n") == "find.toml: the file holds no readings");
   CHECK(refusal("\xEF\xBB\xBF") == "find.toml: the file holds no readings");
   CHECK_THAT(refusal(std::string((1U << 20U) + 1, ' ')), Catch::Contains("larger than 1 MiB"));
-  CHECK_THAT(refusal(std::string("title = 'a'\nnote = '\0'\n", 23)), Catch::StartsWith("find.toml:2:9: there is a NUL byte here"));
+  CHECK_THAT(refusal(std::string("title = 'a'\nnote = '\0'\n", 23)),
+             Catch::StartsWith("find.toml:2:9: there is a NUL byte here"));
   CHECK_THAT(refusal("title = 'a'\nnote = '\xFF'\n"), Catch::StartsWith("find.toml:2:9: this byte is not UTF-8"));
   CHECK_THAT(refusal("title = 'a'\nform can\n"), Catch::StartsWith("find.toml:2:"));
   CHECK_THAT(refusal("title = 'a'\nform can\n"), Catch::Contains("this is not TOML"));
-  CHECK_THAT(refusal("\x7F" "ELF\x02\x01\x01"), Catch::Contains("not TOML"));
+  CHECK_THAT(refusal("\x7F"
+                     "ELF\x02\x01\x01"),
+             Catch::Contains("not TOML"));
   CHECK_THAT(refusal("[readings\nform = 'can'\n"), Catch::Contains("not TOML"));
   CHECK_THAT(refusal("<html></html>"), Catch::Contains("not TOML"));
 }
@@ -210,14 +227,17 @@ TEST_CASE("nesting that would exhaust the stack is refused") {
   CHECK_THAT(refusal("x = " + std::string(500000, '[')), Catch::Contains("not TOML"));
   CHECK_FALSE(refusal("x = " + std::string(200, '[') + std::string(200, ']')).empty());
   std::string many = "x = ";
-  for (int i = 0; i < 250; ++i) many += "[{a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a = \n";
+  for (int i = 0; i < 250; ++i)
+    many += "[{a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a = \n";
   CHECK_FALSE(refusal(many).empty());
-  CHECK(read("note = '....................................................................................'\n").note.size() > 80);
+  CHECK(read("note = '....................................................................................'\n")
+            .note.size() > 80);
 }
 
 TEST_CASE("a thousand readings are taken and no more") {
   std::string text;
-  for (int i = 0; i < 1001; ++i) text += "[[reading]]\ntrait = 'form'\nvalue = 'can'\nby = 'p" + std::to_string(i) + "'\n";
+  for (int i = 0; i < 1001; ++i)
+    text += "[[reading]]\ntrait = 'form'\nvalue = 'can'\nby = 'p" + std::to_string(i) + "'\n";
   CHECK_THAT(refusal(text), Catch::Contains("more than 1,000 readings"));
   const std::size_t last = text.rfind("[[reading]]");
   CHECK(read(text.substr(0, last)).find.readings.size() == 1000);
@@ -229,7 +249,8 @@ TEST_CASE("strange but sound files are taken") {
   CHECK(read("\xEF\xBB\xBF[readings]\r\nform = 'can'\r\n").find.readings.size() == 1);
   CHECK(read("readings = { form = 'can', fins = true }\n").find.readings.size() == 2);
   CHECK(read("readings.form = 'can'\n").find.readings.size() == 1);
-  CHECK(read("[readings]\nletters = [49, '49a']\n").find.readings[0].value.items == std::vector<std::string>{"49", "49a"});
+  CHECK(read("[readings]\nletters = [49, '49a']\n").find.readings[0].value.items ==
+        std::vector<std::string>{"49", "49a"});
   CHECK(read("[readings]\nohm_lowest = inf\n").find.readings[0].value.special == knowledge::Special::over_range);
   CHECK(read("[readings]\nohm_lowest = 0\n").find.readings[0].value.special == knowledge::Special::zero);
   CHECK(read("[readings]\nsize_long = 1e2\n").find.readings[0].value.interval == Interval{100, 100});

@@ -59,7 +59,7 @@ def look_alikes(finding):
     assert finding["verdict"]["status"] not in ("settled", "likely"), finding["verdict"]["status"]
     assert {c["part"] for c in finding["candidates"][:3]} >= {"zener-stud", "diode-stud"}
     check = finding["verdict"]["deciding_check"]
-    assert {check["parts"][0], check["parts"][1]} == {"zener-stud", "diode-stud"}, check
+    assert {check["part_a"], check["part_b"]} == {"zener-stud", "diode-stud"}, check
     assert check["trait"] == "bench_zener", check
 
 

@@ -1,9 +1,10 @@
 // The raw model of one trait, against numbers worked out by hand.
+#include "inference/likelihood.h"
+
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
-#include "inference/likelihood.h"
 #include "inference/model.h"
 #include "oracle/tiny_catalogue.h"
 
@@ -80,7 +81,8 @@ TEST_CASE("on a logarithmic axis equal ratios carry equal mass") {
   CHECK(inference::range_mass(trait, {100.0, 200.0, 1.0}, false, settings, 100.0, 200.0) == Approx(0.5));
   CHECK(inference::range_mass(trait, {100.0, 200.0, 1.0}, false, settings, 50.0, 100.0) == Approx(0.25));
   CHECK(inference::range_mass(trait, {100.0, 200.0, 1.0}, false, settings, 200.0, 400.0) == Approx(0.25));
-  CHECK(inference::range_mass(trait, {100.0, 200.0, 1.0}, false, settings, 100.0, 100.0 * std::sqrt(2.0)) == Approx(0.25));
+  CHECK(inference::range_mass(trait, {100.0, 200.0, 1.0}, false, settings, 100.0, 100.0 * std::sqrt(2.0)) ==
+        Approx(0.25));
   CHECK(inference::range_mass(trait, {100.0, 200.0, 1.0}, false, settings, -5.0, 0.0) == 0.0);
 }
 
@@ -179,11 +181,11 @@ TEST_CASE("two expected letters against two seen ones: every matching, summed by
   CHECK(items.reported("E", "B") == 0.015);
   CHECK(items.reported("B", "F") == 0.0);
   const double none = std::exp(-0.2);
-  const double by_hand = 0.1 * 0.1 * none * (0.2 * stray_b) * (0.2 * stray_f)     // both gone, both strays
-                         + 0.9 * 0.95 * 0.1 * none * (0.2 * stray_f)              // B is B; E gone, F a stray
-                         + 0.1 * 0.9 * 0.015 * none * (0.2 * stray_f)             // B gone; E read as B, F a stray
-                         + 0.1 * 0.9 * 0.015 * none * (0.2 * stray_b)             // B gone; E read as F, B a stray
-                         + 0.9 * 0.95 * 0.9 * 0.015 * none;                       // B is B, E read as F
+  const double by_hand = 0.1 * 0.1 * none * (0.2 * stray_b) * (0.2 * stray_f)  // both gone, both strays
+                         + 0.9 * 0.95 * 0.1 * none * (0.2 * stray_f)           // B is B; E gone, F a stray
+                         + 0.1 * 0.9 * 0.015 * none * (0.2 * stray_f)          // B gone; E read as B, F a stray
+                         + 0.1 * 0.9 * 0.015 * none * (0.2 * stray_b)          // B gone; E read as F, B a stray
+                         + 0.9 * 0.95 * 0.9 * 0.015 * none;                    // B is B, E read as F
   CHECK(inference::set_chance(items, settings, {"B", "E"}, {"B", "F"}, true) == Approx(by_hand).epsilon(1e-12));
 }
 
@@ -196,7 +198,8 @@ TEST_CASE("a partial set holds nothing against what it does not mention") {
   CHECK(inference::set_chance(items, settings, {"AL"}, {}, true) == Approx(0.06 * none));
   CHECK(inference::set_chance(items, settings, {"AL"}, {}, false) == Approx(0.5 * none));
   const std::vector<std::string> all = {"AL", "E", "WL"};
-  CHECK(inference::set_chance(items, settings, all, {"AL"}, false) > 10.0 * inference::set_chance(items, settings, all, {"AL"}, true));
+  CHECK(inference::set_chance(items, settings, all, {"AL"}, false) >
+        10.0 * inference::set_chance(items, settings, all, {"AL"}, true));
 }
 
 TEST_CASE("leads of one colour count once, in whatever order they are told apart") {

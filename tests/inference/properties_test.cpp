@@ -1,6 +1,6 @@
 // What holds for every case. rapidcheck makes sequences of readings, changes and withdrawals on the catalogue of
-// tests/replays and shrinks one that fails to its shortest form, printed as lines for a replay file; seeded loops do the
-// same on random catalogues.
+// tests/replays and shrinks one that fails to its shortest form, printed as lines for a replay file; seeded loops do
+// the same on random catalogues.
 #include <algorithm>
 #include <cmath>
 #include <memory>
@@ -48,7 +48,8 @@ Value value_of(const knowledge::Trait& trait, int kind, int pick, double low, do
     value.interval = {low, low * (1.0 + width)};
   } else {
     const std::vector<std::string> letters = {"AL", "E", "WL", "B", "L", "+", "-", "8", "F"};
-    const std::vector<std::string> colours = {"white", "green", "brown", "yellow", "purple", "white/green", "green/yellow", "dark"};
+    const std::vector<std::string> colours = {"white",  "green",       "brown",        "yellow",
+                                              "purple", "white/green", "green/yellow", "dark"};
     const auto& items = trait.items == knowledge::SetItems::letters ? letters : colours;
     value.kind = Value::Kind::set;
     value.complete = kind != 1;
@@ -62,15 +63,16 @@ Value value_of(const knowledge::Trait& trait, int kind, int pick, double low, do
 
 rc::Gen<Step> any_step() {
   // In thousandths, because rapidcheck shrinks whole numbers best.
-  const auto numbers = rc::gen::tuple(rc::gen::inRange(0, static_cast<int>(catalogue().traits.size())), rc::gen::inRange(0, 10),
-                                      rc::gen::inRange(0, 512), rc::gen::inRange(1, 100000), rc::gen::inRange(0, 1000),
-                                      rc::gen::inRange(0, 3), rc::gen::inRange(0, 4));
+  const auto numbers = rc::gen::tuple(rc::gen::inRange(0, static_cast<int>(catalogue().traits.size())),
+                                      rc::gen::inRange(0, 10), rc::gen::inRange(0, 512), rc::gen::inRange(1, 100000),
+                                      rc::gen::inRange(0, 1000), rc::gen::inRange(0, 3), rc::gen::inRange(0, 4));
   return rc::gen::map(numbers, [](const auto& drawn) {
     const auto& [trait, kind, pick, low, width, certainty, observer] = drawn;
     Step step;
     step.kind = kind == 9 ? Step::Kind::forget : Step::Kind::read;
     step.reading.trait = trait;
-    step.reading.value = value_of(catalogue().traits[static_cast<std::size_t>(trait)], kind, pick, low / 1000.0, width / 1000.0);
+    step.reading.value =
+        value_of(catalogue().traits[static_cast<std::size_t>(trait)], kind, pick, low / 1000.0, width / 1000.0);
     step.reading.certainty = static_cast<Certainty>(certainty);
     if (observer == 3) step.reading.observer = "seller";
     return step;
@@ -79,9 +81,8 @@ rc::Gen<Step> any_step() {
 
 // At most 16 steps: every step is judged in every rotation of the readings.
 rc::Gen<std::vector<Step>> any_sequence() {
-  return rc::gen::withSize([](int size) {
-    return rc::gen::resize(std::min(size, 16), rc::gen::container<std::vector<Step>>(any_step()));
-  });
+  return rc::gen::withSize(
+      [](int size) { return rc::gen::resize(std::min(size, 16), rc::gen::container<std::vector<Step>>(any_step())); });
 }
 
 inference::Belief belief_of(const Model& model, const Case& the_case) {
@@ -156,8 +157,8 @@ TEST_CASE("absurd values leave every probability a probability") {
   const Model model(shared, settings);
   const oracle::Oracle judge(*shared, settings);
   const std::vector<std::pair<double, double>> intervals = {
-      {1e300, 1e300}, {-1e300, 1e300}, {0.0, 0.0}, {1e-300, 1e-300}, {5e-324, 1.7e308}, {-5.0, -4.0}, {35.0, 35.0},
-      {35.0, 35.0000000001}, {400.0, 5.0}, {1.7e308, 1.7e308}, {-1.7e308, -1.7e308}};
+      {1e300, 1e300}, {-1e300, 1e300},       {0.0, 0.0},   {1e-300, 1e-300},   {5e-324, 1.7e308},   {-5.0, -4.0},
+      {35.0, 35.0},   {35.0, 35.0000000001}, {400.0, 5.0}, {1.7e308, 1.7e308}, {-1.7e308, -1.7e308}};
   for (const auto& [low, high] : intervals) {
     for (int t = 0; t < model.trait_count(); ++t) {
       if (shared->traits[static_cast<std::size_t>(t)].kind != TraitKind::number) continue;
@@ -188,7 +189,8 @@ TEST_CASE("a guessed name is worth at most 6 dB and never speaks against a part"
   shared->parts[0].called = {"condenser"};
   const Model model(shared);
   const double before = belief_of(model, {}).absent;
-  for (const std::string guess : {"coil", "COIL", "thing coil", "ignition coil", "condenser", "regulator", "   ", "-", "coil coil"}) {
+  for (const std::string guess :
+       {"coil", "COIL", "thing coil", "ignition coil", "condenser", "regulator", "   ", "-", "coil coil"}) {
     CAPTURE(guess);
     for (std::size_t p = 0; p < shared->parts.size(); ++p) {
       const double weight = inference::guess_weight(model, guess, static_cast<int>(p));

@@ -1,5 +1,5 @@
-// Sequences that once went wrong, or that pin something down, run again for ever. Add one: paste the steps that a failing
-// property printed into a file of tests/replays and say in its first line what went wrong.
+// Sequences that once went wrong, or that pin something down, run again for ever. Add one: paste the steps that a
+// failing property printed into a file of tests/replays and say in its first line what went wrong.
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -41,9 +41,9 @@ TEST_CASE("every kept replay holds what the engine promises") {
 
 TEST_CASE("a replay line reads back as it was written") {
   const auto knowledge = oracle::replay_catalogue();
-  for (const std::string line :
-       {"read form s1 guess", "read length 35 45.5", "read ohm-low ol think-so by seller", "read letters only AL E",
-        "read leads includes white/green guess by seller", "read volts cannot-tell", "read letters only", "forget form"}) {
+  for (const std::string line : {"read form s1 guess", "read length 35 45.5", "read ohm-low ol think-so by seller",
+                                 "read letters only AL E", "read leads includes white/green guess by seller",
+                                 "read volts cannot-tell", "read letters only", "forget form"}) {
     const auto steps = replay::parse(*knowledge, line);
     REQUIRE(steps.size() == 1);
     REQUIRE(replay::text_of(*knowledge, steps.front()) == line);
@@ -52,7 +52,8 @@ TEST_CASE("a replay line reads back as it was written") {
 
 TEST_CASE("a replay line that cannot be read is named") {
   const auto knowledge = oracle::replay_catalogue();
-  for (const std::string line : {"read colour s1", "look form s1", "read form s9", "read length 35", "read letters AL"}) {
+  for (const std::string line :
+       {"read colour s1", "look form s1", "read form s9", "read length 35", "read letters AL"}) {
     REQUIRE_THROWS_WITH(replay::parse(*knowledge, line), Catch::Contains(line));
   }
 }

@@ -1,9 +1,9 @@
+#include "inference/settings.h"
+
 #include <set>
 #include <string>
 
 #include <catch2/catch.hpp>
-
-#include "inference/settings.h"
 
 using loomkey::inference::Settings;
 using loomkey::inference::tunables;

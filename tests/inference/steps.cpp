@@ -35,16 +35,21 @@ const Trait& trait_of(const Knowledge& knowledge, const Reading& reading) {
 
 std::string value_text(const Trait& trait, const Value& value) {
   switch (value.kind) {
-    case Value::Kind::state: return trait.states[static_cast<std::size_t>(value.state)].id;
-    case Value::Kind::interval: return fmt::format("{} {}", value.interval.low, value.interval.high);
-    case Value::Kind::special: return knowledge::special_ids[static_cast<std::size_t>(value.special)];
+    case Value::Kind::state:
+      return trait.states[static_cast<std::size_t>(value.state)].id;
+    case Value::Kind::interval:
+      return fmt::format("{} {}", value.interval.low, value.interval.high);
+    case Value::Kind::special:
+      return knowledge::special_ids[static_cast<std::size_t>(value.special)];
     case Value::Kind::set: {
       std::string text = value.complete ? "only" : "includes";
       for (const auto& item : value.items) text += " " + item;
       return text;
     }
-    case Value::Kind::cannot_tell: return "cannot-tell";
-    case Value::Kind::not_looked: break;
+    case Value::Kind::cannot_tell:
+      return "cannot-tell";
+    case Value::Kind::not_looked:
+      break;
   }
   return "not-looked";
 }
@@ -84,7 +89,8 @@ Step parse_line(const Knowledge& knowledge, const std::string& line) {
   std::istringstream stream(line);
   std::vector<std::string> words;
   for (std::string word; stream >> word;) words.push_back(word);
-  if (words.size() < 2 || (words[0] != "read" && words[0] != "forget")) throw std::runtime_error("neither read nor forget");
+  if (words.size() < 2 || (words[0] != "read" && words[0] != "forget"))
+    throw std::runtime_error("neither read nor forget");
   Step step;
   step.kind = words[0] == "read" ? Step::Kind::read : Step::Kind::forget;
   step.reading.trait = knowledge.trait(words[1]);
@@ -130,8 +136,8 @@ std::string not_a_probability(const Belief& belief) {
   return {};
 }
 
-// The verdict can be added up again by hand: prior odds against "not in the catalogue" (always at 0 dB) times the sum of
-// the column.
+// The verdict can be added up again by hand: prior odds against "not in the catalogue" (always at 0 dB) times the sum
+// of the column.
 std::string does_not_add_up(const Model& model, const std::vector<inference::WeightLine>& lines, const Belief& belief) {
   for (std::size_t h = 0; h < belief.hypothesis.size(); ++h) {
     double decibans = 0.0;
@@ -255,7 +261,8 @@ std::string broken_promise(const Model& model, const oracle::Oracle& judge, cons
     // Undo: the readings as they were before.
     Case undone = changed;
     undone.readings = the_case.readings;
-    if (!same(belief_of(model, undone), before)) return "undoing '" + text_of(model.knowledge(), step) + "' is not exact";
+    if (!same(belief_of(model, undone), before))
+      return "undoing '" + text_of(model.knowledge(), step) + "' is not exact";
     the_case = std::move(changed);
   }
   return {};

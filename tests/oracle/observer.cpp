@@ -56,7 +56,8 @@ double range_mass(const Trait& trait, const Range& range, bool verify, const inf
   return inside / area;
 }
 
-double shown_number(const Trait& trait, const Claim& claim, const inference::Settings& settings, double low, double high) {
+double shown_number(const Trait& trait, const Claim& claim, const inference::Settings& settings, double low,
+                    double high) {
   double chance = 0.0;
   for (const Range& range : claim.ranges) {
     if (!trait.low_ohm) {
@@ -118,7 +119,8 @@ double Items::stray(const std::string& item) const {
 namespace {
 
 bool letters_alike(char a, char b) {
-  static const std::vector<std::string> pairs = {"B8", "EF", "DO", "O0", "I1", "LI", "S5", "A4", "BE", "PF", "WV", "CO"};
+  static const std::vector<std::string> pairs = {"B8", "EF", "DO", "O0", "I1", "LI",
+                                                 "S5", "A4", "BE", "PF", "WV", "CO"};
   return std::any_of(pairs.begin(), pairs.end(), [&](const std::string& pair) {
     return (pair[0] == a && pair[1] == b) || (pair[0] == b && pair[1] == a);
   });

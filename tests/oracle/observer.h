@@ -15,7 +15,8 @@ double range_mass(const knowledge::Trait&, const knowledge::Range&, bool verify,
                   double high);
 
 // The same for the value that a meter shows (a low resistance may be shown as plain zero, and a contact as a number).
-double shown_number(const knowledge::Trait&, const knowledge::Claim&, const inference::Settings&, double low, double high);
+double shown_number(const knowledge::Trait&, const knowledge::Claim&, const inference::Settings&, double low,
+                    double high);
 double shown_special(const knowledge::Trait&, const knowledge::Claim&, const inference::Settings&, knowledge::Special);
 
 double uniform_number(const knowledge::Trait&, double low, double high);

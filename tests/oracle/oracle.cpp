@@ -104,7 +104,8 @@ double Oracle::chance(int trait_index, const Claim& claim, const Value& value, d
     chance = shown_special(trait, claim, settings_, value.special);
   } else if (value.kind == Value::Kind::set) {
     for (const auto& alternative : claim.sets) {
-      chance += alternative.share * set_chance(at(items_, trait_index), settings_, alternative.items, value.items, value.complete);
+      chance += alternative.share *
+                set_chance(at(items_, trait_index), settings_, alternative.items, value.items, value.complete);
     }
   }
   return chance;
@@ -114,7 +115,8 @@ double Oracle::uniform_chance(int trait_index, const Value& value, double lead_o
   const Trait& trait = at(knowledge_.traits, trait_index);
   if (value.kind == Value::Kind::state) {
     double chance = 0.0;
-    for (const auto& row : trait.seen) chance += row[static_cast<std::size_t>(value.state)] / static_cast<double>(trait.seen.size());
+    for (const auto& row : trait.seen)
+      chance += row[static_cast<std::size_t>(value.state)] / static_cast<double>(trait.seen.size());
     return chance;
   }
   if (value.kind == Value::Kind::interval) {
@@ -156,7 +158,8 @@ double Oracle::shared_truth(int trait_index, const Claim* claim, const Readings&
   if (trait.kind == TraitKind::choice) {
     for (std::size_t s = 0; s < trait.states.size(); ++s) {
       const double share = claim != nullptr ? claim->states[s] : 1.0 / static_cast<double>(trait.states.size());
-      sum += share * observers([&](const Value& value) { return trait.seen[s][static_cast<std::size_t>(value.state)]; });
+      sum +=
+          share * observers([&](const Value& value) { return trait.seen[s][static_cast<std::size_t>(value.state)]; });
     }
   } else if (trait.kind == TraitKind::number) {
     // The true value is what a meter or ruler shows: a number in one of the cells between the ends that the observers
@@ -169,26 +172,27 @@ double Oracle::shared_truth(int trait_index, const Claim* claim, const Readings&
       if (seen.low < seen.high) ends.insert({seen.low, seen.high});
     }
     for (auto low = ends.begin(), high = std::next(low); high != ends.end(); ++low, ++high) {
-      const double mass = claim != nullptr ? shown_number(trait, *claim, settings_, *low, *high)
-                                           : uniform_number(trait, *low, *high);
+      const double mass =
+          claim != nullptr ? shown_number(trait, *claim, settings_, *low, *high) : uniform_number(trait, *low, *high);
       sum += mass * observers([&](const Value& value) {
-        if (value.kind != Value::Kind::interval) return 0.0;
-        const auto seen = true_interval(trait, value.interval, lead);
-        return seen.low <= *low && *high <= seen.high ? 1.0 : 0.0;
-      });
+               if (value.kind != Value::Kind::interval) return 0.0;
+               const auto seen = true_interval(trait, value.interval, lead);
+               return seen.low <= *low && *high <= seen.high ? 1.0 : 0.0;
+             });
     }
     for (std::size_t s = 0; s < knowledge::special_count; ++s) {
       const auto special = static_cast<Special>(s);
       const double mass =
           claim != nullptr ? shown_special(trait, *claim, settings_, special) : uniform_special(trait, special);
       sum += mass * observers([&](const Value& value) {
-        return value.kind == Value::Kind::special && value.special == special ? 1.0 : 0.0;
-      });
+               return value.kind == Value::Kind::special && value.special == special ? 1.0 : 0.0;
+             });
     }
   } else {
     const Items& items = at(items_, trait_index);
     const auto through = [&](const std::vector<std::string>& truth) {
-      return observers([&](const Value& value) { return set_chance(items, settings_, truth, value.items, value.complete); });
+      return observers(
+          [&](const Value& value) { return set_chance(items, settings_, truth, value.items, value.complete); });
     };
     if (claim != nullptr) {
       for (const auto& alternative : claim->sets) sum += alternative.share * through(alternative.items);
@@ -257,7 +261,8 @@ bool Oracle::low_resistance(const ByTrait& bundle) const {
   return false;
 }
 
-// ratio(h) = (1 - g) prod_t (P_t(o | h) / b_t(o))^a + g, with a = (1 + (n - 1)(1 - overlap)) / n over the n traits read.
+// ratio(h) = (1 - g) prod_t (P_t(o | h) / b_t(o))^a + g, with a = (1 + (n - 1)(1 - overlap)) / n over the n traits
+// read.
 Oracle::Weighed Oracle::weigh_bundle(const ByTrait& bundle, double lead_ohms) const {
   const double n = static_cast<double>(bundle.size());
   const int group = at(knowledge_.traits, bundle.begin()->first).group;

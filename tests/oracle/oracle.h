@@ -50,7 +50,8 @@ class Oracle {
 
   // P(answer | pair) of a question, for a sure observer, one row a pair and, last, one of the background. `answers` are
   // those that the question distinguishes; for a set the last one stands for "another set".
-  [[nodiscard]] std::vector<std::vector<double>> answer_rows(int trait, const std::vector<evidence::Value>& answers) const;
+  [[nodiscard]] std::vector<std::vector<double>> answer_rows(int trait,
+                                                             const std::vector<evidence::Value>& answers) const;
 
   // Entropy over advice classes and "not in the catalogue", in bits.
   [[nodiscard]] double class_entropy(const Belief&) const;

@@ -154,9 +154,10 @@ double Oracle::expected_gain(const Case& the_case, const Belief& belief, int tra
   }
   double gain = class_entropy(belief) - after;
   const Trait& trait = knowledge_.traits[static_cast<std::size_t>(trait_index)];
-  const bool group_read = trait.group >= 0 && std::any_of(the_case.readings.begin(), the_case.readings.end(), [&](const auto& r) {
-    return r.value.informs() && knowledge_.traits[static_cast<std::size_t>(r.trait)].group == trait.group;
-  });
+  const bool group_read =
+      trait.group >= 0 && std::any_of(the_case.readings.begin(), the_case.readings.end(), [&](const auto& r) {
+        return r.value.informs() && knowledge_.traits[static_cast<std::size_t>(r.trait)].group == trait.group;
+      });
   if (group_read) gain *= 1.0 - knowledge_.groups[static_cast<std::size_t>(trait.group)].overlap;
   return gain;
 }
@@ -171,7 +172,8 @@ double Oracle::price_factor(const Case& the_case, const Belief& belief, int trai
   std::vector<std::vector<double>> mean(mass.size(), std::vector<double>(answers.size(), 0.0));
   for (std::size_t i = 0; i < pairs_.size(); ++i) {
     const auto c = static_cast<std::size_t>(class_of(pairs_[i]));
-    for (std::size_t a = 0; a < answers.size() && mass[c] > 0.0; ++a) mean[c][a] += belief.pair[i] * rows[i][a] / mass[c];
+    for (std::size_t a = 0; a < answers.size() && mass[c] > 0.0; ++a)
+      mean[c][a] += belief.pair[i] * rows[i][a] / mass[c];
   }
   mean[absent] = rows.back();
   // Only the eight likeliest count.

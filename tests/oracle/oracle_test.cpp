@@ -1,4 +1,7 @@
-// The engine against its judge, on random catalogues. A failure prints its seed; `oracle_tests "[oracle]" -s` shows more.
+// The engine against its judge, on random catalogues. A failure prints its seed; `oracle_tests "[oracle]" -s` shows
+// more.
+#include "oracle/oracle.h"
+
 #include <algorithm>
 #include <cmath>
 #include <memory>
@@ -6,7 +9,6 @@
 #include <catch2/catch.hpp>
 
 #include "inference/assess.h"
-#include "oracle/oracle.h"
 #include "oracle/random_knowledge.h"
 
 using namespace loomkey;
@@ -157,11 +159,14 @@ TEST_CASE("engine and judge agree on what every question promises", "[oracle]") 
       if (gain < 1e-4) continue;  // the price factor is a ratio of two gains, and has no meaning without one
       const auto& trait = world.knowledge->traits[static_cast<std::size_t>(question.trait)];
       const auto& effort = world.knowledge->efforts[static_cast<std::size_t>(trait.effort)];
-      const bool fetched = effort.tool < 0 || std::any_of(world.the_case.readings.begin(), world.the_case.readings.end(), [&](const auto& r) {
-        const auto& other = world.knowledge->traits[static_cast<std::size_t>(r.trait)];
-        return world.knowledge->efforts[static_cast<std::size_t>(other.effort)].tool == effort.tool;
-      });
-      const double cost = effort.cost + (fetched ? 0.0 : world.knowledge->tools[static_cast<std::size_t>(effort.tool)].fetch);
+      const bool fetched =
+          effort.tool < 0 ||
+          std::any_of(world.the_case.readings.begin(), world.the_case.readings.end(), [&](const auto& r) {
+            const auto& other = world.knowledge->traits[static_cast<std::size_t>(r.trait)];
+            return world.knowledge->efforts[static_cast<std::size_t>(other.effort)].tool == effort.tool;
+          });
+      const double cost =
+          effort.cost + (fetched ? 0.0 : world.knowledge->tools[static_cast<std::size_t>(effort.tool)].fetch);
       const double answered = 1.0 - (trait.layer == knowledge::Layer::meter ? world.settings.cannot_tell_meter
                                                                             : world.settings.cannot_tell_look);
       const double factor = world.judge.price_factor(world.the_case, judged, question.trait, values);
@@ -181,12 +186,14 @@ TEST_CASE("engine and judge agree on how far a check separates the leader from a
     const auto belief = inference::believe(world.model, inference::weigh(world.model, world.the_case));
     const auto judged = world.judge.belief(world.the_case);
     for (std::size_t c = 0; c < belief.by_class.size(); ++c) {
-      if (belief.by_class[c] < 1e-6) continue;  // a class without belief is weighed by its prior, which is no concern here
+      if (belief.by_class[c] < 1e-6)
+        continue;  // a class without belief is weighed by its prior, which is no concern here
       const int advice = static_cast<int>(c);
       for (const auto& question : inference::checking_questions(world.model, world.the_case, belief, advice)) {
         const double bits = world.judge.check_gain(judged, question.trait, advice, values_of(question.answers));
         REQUIRE(question.gain == Approx(bits).margin(1e-8).epsilon(0));
-        REQUIRE(inference::check_gain(world.model, belief, question.trait, advice) == Approx(question.gain).margin(1e-12));
+        REQUIRE(inference::check_gain(world.model, belief, question.trait, advice) ==
+                Approx(question.gain).margin(1e-12));
       }
     }
   }
@@ -215,7 +222,8 @@ TEST_CASE("bins of a number follow one another from end to end and share the bac
       // of a number that the catalogue spreads out.
       const auto rows = world.judge.answer_rows(question.trait, values_of(question.answers));
       for (std::size_t a = 0; a < question.answers.size(); ++a) {
-        if (question.answers[a].value.kind == evidence::Value::Kind::interval) REQUIRE(rows.back()[a] <= 0.6 * number + 1e-9);
+        if (question.answers[a].value.kind == evidence::Value::Kind::interval)
+          REQUIRE(rows.back()[a] <= 0.6 * number + 1e-9);
       }
     }
   }

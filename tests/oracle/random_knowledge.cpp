@@ -4,6 +4,8 @@
 #include <cmath>
 #include <string>
 
+#include "oracle/tiny_catalogue.h"
+
 namespace loomkey::oracle {
 
 using evidence::Certainty;
@@ -43,7 +45,7 @@ void add_colours(Dice& dice, Knowledge& knowledge) {
 
 Trait random_trait(Dice& dice, const Knowledge& knowledge, int index) {
   Trait trait;
-  trait.id = "t" + std::to_string(index);
+  trait.id = numbered("t", index);
   trait.name = "trait " + trait.id;
   trait.ask = "How about " + trait.id + "?";
   trait.layer = dice.chance(0.4) ? Layer::meter : Layer::look;
@@ -54,7 +56,7 @@ Trait random_trait(Dice& dice, const Knowledge& knowledge, int index) {
   trait.kind = kind < 4 ? TraitKind::choice : kind < 8 ? TraitKind::number : TraitKind::set;
   if (trait.kind == TraitKind::choice) {
     const int states = dice.from(2, 6);
-    for (int s = 0; s < states; ++s) trait.states.push_back({"s" + std::to_string(s), "state " + std::to_string(s)});
+    for (int s = 0; s < states; ++s) trait.states.push_back({numbered("s", s), numbered("state ", s)});
     for (int s = 0; s < states; ++s) {
       std::vector<double> row(static_cast<std::size_t>(states), 0.0);
       const double slip = dice.chance(0.5) ? 0.0 : dice.real(0.01, 0.2);
@@ -97,7 +99,8 @@ std::string random_item(Dice& dice, const Trait& trait) {
 std::vector<std::string> random_set(Dice& dice, const Trait& trait) {
   std::vector<std::string> items;
   const int count = dice.from(0, 4);
-  for (int i = 0; i < count; ++i) items.push_back(!items.empty() && dice.chance(0.2) ? items.back() : random_item(dice, trait));
+  for (int i = 0; i < count; ++i)
+    items.push_back(!items.empty() && dice.chance(0.2) ? items.back() : random_item(dice, trait));
   std::sort(items.begin(), items.end());
   return items;
 }
@@ -153,7 +156,7 @@ std::vector<Condition> random_conditions(Dice& dice, const Knowledge& knowledge)
   for (int f = 0; f < faults; ++f) {
     Condition fault;
     fault.kind = Condition::Kind::fault;
-    fault.id = "fault" + std::to_string(f);
+    fault.id = numbered("fault", f);
     fault.claims = random_claims(dice, knowledge, 0.6, dice.chance(0.7));
     conditions.push_back(std::move(fault));
   }
@@ -180,7 +183,7 @@ Knowledge random_knowledge(Dice& dice) {
   add_colours(dice, knowledge);
   const int groups = dice.from(0, 9) == 0 ? 0 : dice.from(1, 2);
   for (int g = 0; g < groups; ++g) {
-    knowledge.groups.push_back({"g" + std::to_string(g), "group", dice.chance(0.2) ? 0.0 : dice.real(0.01, 0.3),
+    knowledge.groups.push_back({numbered("g", g), "group", dice.chance(0.2) ? 0.0 : dice.real(0.01, 0.3),
                                 dice.chance(0.2) ? 0.0 : dice.real(0.1, 0.8)});
   }
   const int traits = dice.from(4, 9);
@@ -188,21 +191,20 @@ Knowledge random_knowledge(Dice& dice) {
     knowledge.traits.push_back(random_trait(dice, knowledge, t));
     if (dice.chance(0.2)) knowledge.traits.back().unless_stated = random_claim(dice, knowledge.traits.back(), t);
   }
-  knowledge.families = {{"f0", "family 0", "", random_claims(dice, knowledge, 0.3, false)},
-                        {"f1", "family 1", "", {}}};
+  knowledge.families = {{"f0", "family 0", "", random_claims(dice, knowledge, 0.3, false)}, {"f1", "family 1", "", {}}};
   const int parts = dice.from(2, 7);
   const int classes = dice.from(2, parts);
   for (int c = 0; c < classes; ++c) {
     knowledge::Advice advice;
-    advice.id = "a" + std::to_string(c);
+    advice.id = numbered("a", c);
     advice.price = static_cast<knowledge::Price>(dice.from(0, 4));
     if (dice.chance(0.3)) advice.harmless_if.push_back(dice.from(0, classes - 1));
     knowledge.advice.push_back(std::move(advice));
   }
   for (int p = 0; p < parts; ++p) {
     Part part;
-    part.id = "p" + std::to_string(p);
-    part.name = "part " + std::to_string(p);
+    part.id = numbered("p", p);
+    part.name = numbered("part ", p);
     part.family = dice.from(-1, 1);
     part.advice = p < classes ? p : dice.from(0, classes - 1);
     part.brought_in = dice.real(0.05, 1.0);
@@ -242,7 +244,9 @@ Value random_value(Dice& dice, const Knowledge& knowledge, int index, const Clai
   if (trait.kind == TraitKind::choice) {
     value.kind = Value::Kind::state;
     value.state = dice.from(0, static_cast<int>(trait.states.size()) - 1);
-    if (honest) value.state = static_cast<int>(std::max_element(claim->states.begin(), claim->states.end()) - claim->states.begin());
+    if (honest)
+      value.state =
+          static_cast<int>(std::max_element(claim->states.begin(), claim->states.end()) - claim->states.begin());
   } else if (trait.kind == TraitKind::number) {
     std::vector<Special> specials;
     for (std::size_t s = 0; s < knowledge::special_count; ++s) {
@@ -286,9 +290,8 @@ evidence::Case random_case(Dice& dice, const Knowledge& knowledge, const CaseRul
                                    [&](const Reading& r) { return r.trait == reading.trait; });
     const bool is_set = knowledge.traits[static_cast<std::size_t>(reading.trait)].kind == TraitKind::set;
     if (again) {
-      const bool third = std::any_of(out.readings.begin(), out.readings.end(), [&](const Reading& r) {
-        return r.trait == reading.trait && !r.observer.empty();
-      });
+      const bool third = std::any_of(out.readings.begin(), out.readings.end(),
+                                     [&](const Reading& r) { return r.trait == reading.trait && !r.observer.empty(); });
       if (!rules.second_observer || third || (is_set && !rules.second_observer_of_sets)) continue;
       reading.observer = "the seller";
     }

@@ -28,8 +28,8 @@ class Dice {
   std::mt19937_64 engine_;
 };
 
-// 2 to 7 parts with good, faulty and damaged conditions, 4 to 9 traits of every kind, groups, families, "verify" claims,
-// unstated traits, prices.
+// 2 to 7 parts with good, faulty and damaged conditions, 4 to 9 traits of every kind, groups, families, "verify"
+// claims, unstated traits, prices.
 knowledge::Knowledge random_knowledge(Dice&);
 
 // Every probability and limit of the engine moved about within sensible bounds.

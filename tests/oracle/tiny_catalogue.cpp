@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include <fmt/format.h>
+
 namespace loomkey::oracle {
 
 using evidence::Certainty;
@@ -24,7 +26,8 @@ TinyCatalogue::TinyCatalogue() {
 namespace {
 
 int effort_index(const knowledge::Knowledge& knowledge, const std::string& id) {
-  const auto found = std::find_if(knowledge.efforts.begin(), knowledge.efforts.end(), [&](const auto& e) { return e.id == id; });
+  const auto found =
+      std::find_if(knowledge.efforts.begin(), knowledge.efforts.end(), [&](const auto& e) { return e.id == id; });
   return static_cast<int>(found - knowledge.efforts.begin());
 }
 
@@ -41,10 +44,13 @@ Trait named(const knowledge::Knowledge& knowledge, const std::string& id, TraitK
 
 }  // namespace
 
+// By format and not by operator+, about which this compiler warns wrongly.
+std::string numbered(const std::string& prefix, int number) { return fmt::format("{}{}", prefix, number); }
+
 int TinyCatalogue::choice(const std::string& id, int states, const std::string& effort) {
   Trait trait = named(knowledge, id, TraitKind::choice, effort);
   for (int s = 0; s < states; ++s) {
-    trait.states.push_back({"s" + std::to_string(s), "state " + std::to_string(s)});
+    trait.states.push_back({numbered("s", s), numbered("state ", s)});
     trait.seen.emplace_back(static_cast<std::size_t>(states), 0.0);
     trait.seen.back()[static_cast<std::size_t>(s)] = 1.0;
   }

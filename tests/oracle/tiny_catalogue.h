@@ -40,6 +40,9 @@ class TinyCatalogue {
   knowledge::Knowledge knowledge;
 };
 
+// "part-" and 3 give "part-3".
+std::string numbered(const std::string& prefix, int number);
+
 evidence::Reading saw_state(int trait, int state, evidence::Certainty = evidence::Certainty::sure);
 evidence::Reading saw_number(int trait, double low, double high, evidence::Certainty = evidence::Certainty::sure);
 evidence::Reading saw_special(int trait, knowledge::Special, evidence::Certainty = evidence::Certainty::sure);

@@ -99,7 +99,6 @@ TEST_CASE("polarity and heat come first, other cautions with the checks, the sup
   CHECK(in_order(words, "Shock", "How to check it with a meter"));
   const std::string supplement = "They do not replace local codes or the work of a licensed person.";
   CHECK(in_order(words, supplement, "Candidates"));
-  CHECK_FALSE(in_order(words, supplement, supplement + " "));
   const std::size_t first = words.find(supplement);
   CHECK(words.find(supplement, first + 1) == std::string::npos);
 }
@@ -144,6 +143,29 @@ TEST_CASE("cannot tell yet names the check that would decide") {
   const std::string words = words_of(with_status(open_finding(), Status::cannot_tell));
   CHECK(contains(words, "Cannot tell yet."));
   CHECK(contains(words, "To tell"));
+}
+
+TEST_CASE("a dead part is named as such in the first line") {
+  loomkey::evidence::Case find = flasher_case(report_knowledge());
+  find.readings.back().value = {};
+  find.readings.back().value.kind = loomkey::evidence::Value::Kind::special;
+  find.readings.back().value.special = loomkey::knowledge::Special::over_range;
+  const ReportCase given = with_status(report_case(report_knowledge(), find), Status::settled);
+  CHECK(contains(words_of(given), "thermal flasher can. Its condition: "));
+  CHECK(contains(words_of(given), "burnt-out."));
+  CHECK_FALSE(contains(words_of(with_status(flasher_finding(), Status::settled)), "Its condition:"));
+}
+
+TEST_CASE("a deciding check with the engine running waits until the earth has been measured") {
+  ReportCase given = open_finding();
+  auto knowledge = *given.knowledge;
+  for (auto& trait : knowledge.traits) trait.runs = true;
+  given.knowledge = std::make_shared<const loomkey::knowledge::Knowledge>(knowledge);
+  REQUIRE(given.finding.deciding);
+  given.finding.deciding->trait = 0;
+  CHECK(contains(words_of(given), "check, but only once the earth has been measured: "));
+  given.finding.earth_settled = true;
+  CHECK_FALSE(contains(words_of(given), "only once the earth"));
 }
 
 TEST_CASE("an earth that disagrees is a caution") {

@@ -67,16 +67,18 @@ TEST_CASE("no probability reaches one") {
 
 TEST_CASE("connecting steps are null until the earth is measured and the part is settled") {
   const auto connects = [](const ReportCase& given) {
+    const Json json = json_of(given);
     std::vector<Json> out;
-    for (const Json& substitute : json_of(given)["verdict"]["substitutes"]) out.push_back(substitute["connect"]);
+    for (const Json& substitute : json["verdict"]["substitutes"]) out.push_back(substitute["connect"]);
+    REQUIRE(out.size() == 2);
     return out;
   };
   for (const Status status : {Status::settled, Status::likely, Status::open}) {
     for (const Json& connect : connects(with_status(flasher_finding(Earth::unknown), status))) CHECK(connect.is_null());
   }
-  for (const Json& connect : connects(with_status(flasher_finding(Earth::positive), Status::open))) CHECK(connect.is_null());
+  for (const Json& connect : connects(with_status(flasher_finding(Earth::positive), Status::open)))
+    CHECK(connect.is_null());
   const auto shown = connects(with_status(flasher_finding(Earth::positive), Status::settled));
-  REQUIRE(shown.size() == 2);
   CHECK(shown[0] == "plus to the frame: red to earth");
 }
 

@@ -56,10 +56,16 @@ TEST_CASE("escape codes appear only when asked for, and change no word") {
 
 TEST_CASE("content cannot send codes to the terminal") {
   Document document;
-  const std::string hostile = "x\x1b[31m\x07 \xff \xe2\x80\xae y\nz \xc2\x9b" "5m";
+  const std::string hostile =
+      "x\x1b[31m\x07 \xff \xe2\x80\xae y\nz \xc2\x9b"
+      "5m";
   document.title = hostile;
-  document.blocks = {Paragraph{hostile}, Heading{hostile}, Bullets{{hostile}}, KeyValues{{{hostile, hostile}}},
-                     Table{{{hostile}, {hostile, true}}, {{hostile, hostile}}}, Note{Note::Kind::caution, hostile}};
+  document.blocks = {Paragraph{hostile},
+                     Heading{hostile},
+                     Bullets{{hostile}},
+                     KeyValues{{{hostile, hostile}}},
+                     Table{{{hostile}, {hostile, true}}, {{hostile, hostile}}},
+                     Note{Note::Kind::caution, hostile}};
   const std::string page = to_text(document);
   CHECK(is_clean(page));
   CHECK(widest_line(page) <= 80);

@@ -57,8 +57,8 @@ TEST_CASE("a value is written as a readings file takes it") {
     const int index = knowledge.trait(trait);
     const auto value = loomkey::evidence::parse_value(knowledge, index, words);
     REQUIRE(value);
-    const auto again =
-        loomkey::evidence::parse_value(knowledge, index, value_text(knowledge.traits[static_cast<std::size_t>(index)], *value));
+    const auto again = loomkey::evidence::parse_value(
+        knowledge, index, value_text(knowledge.traits[static_cast<std::size_t>(index)], *value));
     REQUIRE(again);
     CHECK(*again == *value);
   };
@@ -82,7 +82,8 @@ TEST_CASE("a claim is worded by how often it holds") {
   const auto knowledge = report_knowledge();
   const auto words = [&](const std::string& part, const std::string& trait) {
     const int index = knowledge.trait(trait);
-    return claim_words(knowledge.traits[static_cast<std::size_t>(index)], *knowledge.claim(knowledge.part(part), 0, index));
+    return claim_words(knowledge.traits[static_cast<std::size_t>(index)],
+                       *knowledge.claim(knowledge.part(part), 0, index));
   };
   CHECK(words("flasher", "form") == "nearly always small closed round can; rarely closed box, flat sides");
   CHECK(words("zener", "form") == "base with its own stud");

@@ -1,6 +1,4 @@
-#include <benchmark/benchmark.h>
 #include <spawn.h>
-#include <sqlite3.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 
@@ -11,6 +9,9 @@
 #include <stdexcept>
 #include <string>
 #include <vector>
+
+#include <benchmark/benchmark.h>
+#include <sqlite3.h>
 
 #include "catalogue/catalogue.h"
 #include "inference/answer_table.h"
@@ -177,21 +178,32 @@ class Collector : public benchmark::ConsoleReporter {
 int main(int argc, char** argv) {
   benchmark::Initialize(&argc, argv);
   const std::string readings = LOOMKEY_EXAMPLE;
-  benchmark::RegisterBenchmark("start/empty program", [](benchmark::State& s) { spawn(s, {LOOMKEY_EMPTY, LOOMKEY_CATALOGUE}); })
-      ->Unit(benchmark::kMillisecond)->UseRealTime();
-  benchmark::RegisterBenchmark("start/one shot", [&](benchmark::State& s) {
-    spawn(s, {LOOMKEY_PROGRAM, "--catalogue", LOOMKEY_CATALOGUE, "identify", "--readings", readings});
-  })->Unit(benchmark::kMillisecond)->UseRealTime();
-  benchmark::RegisterBenchmark("question/real", [](benchmark::State& s) { next_question(s, real()); })
-      ->Unit(benchmark::kMillisecond);
-  benchmark::RegisterBenchmark("question/real sql", [](benchmark::State& s) { sql_question(s, real()); })
-      ->Unit(benchmark::kMillisecond);
+  benchmark::RegisterBenchmark("start/empty program",
+                               [](benchmark::State& s) {
+                                 spawn(s, {LOOMKEY_EMPTY, LOOMKEY_CATALOGUE});
+                               })
+      ->Unit(benchmark::kMillisecond)
+      ->UseRealTime();
+  benchmark::RegisterBenchmark(
+      "start/one shot",
+      [&](benchmark::State& s) {
+        spawn(s, {LOOMKEY_PROGRAM, "--catalogue", LOOMKEY_CATALOGUE, "identify", "--readings", readings});
+      })
+      ->Unit(benchmark::kMillisecond)
+      ->UseRealTime();
+  benchmark::RegisterBenchmark("question/real", [](benchmark::State& s) {
+    next_question(s, real());
+  })->Unit(benchmark::kMillisecond);
+  benchmark::RegisterBenchmark("question/real sql", [](benchmark::State& s) {
+    sql_question(s, real());
+  })->Unit(benchmark::kMillisecond);
   benchmark::RegisterBenchmark("question/10000", [](benchmark::State& s) {
     next_question(s, synthetic());
     s.counters["peak_MiB"] = peak_mib();
   })->Unit(benchmark::kMillisecond);
   benchmark::RegisterBenchmark("question/10000 sql", [](benchmark::State& s) { sql_question(s, synthetic()); })
-      ->Unit(benchmark::kMillisecond)->Iterations(1);
+      ->Unit(benchmark::kMillisecond)
+      ->Iterations(1);
   Collector collector;
   benchmark::RunSpecifiedBenchmarks(&collector);
   std::printf("\nratios of this run\n");

@@ -21,7 +21,8 @@ inline knowledge::Knowledge report_knowledge() {
       .tool("meter", 3.0)
       .familiar("matchbox", {53, 36, 15}, 0.2)
       .symptom("no-flash", "no flash")
-      .choice("form", {"can: small closed round can", "box: closed box, flat sides", "stud: base with its own stud"}, 0.02);
+      .choice("form", {"can: small closed round can", "box: closed box, flat sides", "stud: base with its own stud"},
+              0.02);
   small.last_trait().ask = "What shape is it?";
   small.last_trait().how = "Leave leads out of it.";
   small.choice("blades", {"0: none", "1: one", "2: two", "3+: three or more"}, 0.02)
@@ -75,8 +76,13 @@ inline knowledge::Knowledge report_knowledge() {
   advice.needed = "Only for indicators.";
   advice.price = knowledge::Price::burnt_part;
   advice.cautions = {0, 1, 2};
-  advice.substitutes = {{"electronic flasher", {"12 V"}, {"LED lamps"}, "", "plus to the frame: red to earth",
-                         "minus to the frame: black to earth", -1},
+  advice.substitutes = {{"electronic flasher",
+                         {"12 V"},
+                         {"LED lamps"},
+                         "",
+                         "plus to the frame: red to earth",
+                         "minus to the frame: black to earth",
+                         -1},
                         {"another can", {}, {}, "feed to B, lamps to L", "", "", 1}};
   return knowledge;
 }
@@ -114,10 +120,12 @@ inline evidence::Case flasher_case(const knowledge::Knowledge& knowledge) {
   evidence::Case find;
   find.guessed_name = "relay";
   find.bike.decade = 1960;
-  find.readings = {state_reading(knowledge, "form", "can"), state_reading(knowledge, "blades", "2"),
+  find.readings = {state_reading(knowledge, "form", "can"),
+                   state_reading(knowledge, "blades", "2"),
                    set_reading(knowledge, "letters", {"B", "L"}),
                    set_reading(knowledge, "lead_colours", {"green/yellow", "light-green"}),
-                   number_reading(knowledge, "size_long", 50, 50), number_reading(knowledge, "ohm_lowest", 12, 14)};
+                   number_reading(knowledge, "size_long", 50, 50),
+                   number_reading(knowledge, "ohm_lowest", 12, 14)};
   find.readings[0].certainty = evidence::Certainty::think_so;
   return find;
 }
@@ -169,8 +177,8 @@ inline std::vector<ReportCase> cases_of_every_kind() {
   using inference::Status;
   std::vector<ReportCase> out{open_finding(), report_case(report_knowledge(), {})};
   for (const evidence::Earth earth : {evidence::Earth::unknown, evidence::Earth::positive, evidence::Earth::negative}) {
-    for (const Status status : {Status::open, Status::likely, Status::settled, Status::cannot_tell, Status::contradicted,
-                                Status::not_in_catalogue}) {
+    for (const Status status : {Status::open, Status::likely, Status::settled, Status::cannot_tell,
+                                Status::contradicted, Status::not_in_catalogue}) {
       out.push_back(with_status(flasher_finding(earth), status));
     }
   }
@@ -195,7 +203,8 @@ inline ReportCase spoilt_case() {
     for (auto& state : trait.states) state.name = spoilt(state.name);
   }
   for (auto& part : knowledge.parts) {
-    for (std::string* text : {&part.name, &part.where, &part.strays, &part.redundant_when, &part.note}) *text = spoilt(*text);
+    for (std::string* text : {&part.name, &part.where, &part.strays, &part.redundant_when, &part.note})
+      *text = spoilt(*text);
     for (auto& condition : part.conditions) condition.name = condition.sees = spoilt(condition.name);
     for (auto& look_alike : part.look_alikes) look_alike.tell = spoilt(look_alike.tell);
     for (auto& check : part.checks) check.how = check.good = check.bad = check.caveat = spoilt(check.how);

@@ -77,7 +77,8 @@ class SmallKnowledge {
     for (const std::string& id : ids) knowledge_.colours.push_back({id, {}});
     return *this;
   }
-  SmallKnowledge& group(const std::string& id, const std::vector<std::string>& members, double switched, double overlap) {
+  SmallKnowledge& group(const std::string& id, const std::vector<std::string>& members, double switched,
+                        double overlap) {
     knowledge_.groups.push_back({id, id, switched, overlap});
     for (const std::string& member : members) {
       knowledge_.traits[index(knowledge_.trait(member))].group = static_cast<int>(knowledge_.groups.size()) - 1;

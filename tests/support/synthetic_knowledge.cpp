@@ -19,7 +19,7 @@ namespace {
 constexpr int choices = 40;
 constexpr int numbers = 12;
 constexpr int clusters = 16;
-constexpr double stray_claim = 0.25;    // a part departs from its cluster
+constexpr double stray_claim = 0.25;  // a part departs from its cluster
 constexpr double unstated_claim = 0.05;
 
 Trait choice_trait(int index, std::mt19937_64& random) {
@@ -28,7 +28,8 @@ Trait choice_trait(int index, std::mt19937_64& random) {
   trait.name = trait.id;
   trait.ask = "Which state?";
   const std::size_t states = 2 + random() % 11;
-  for (std::size_t s = 0; s < states; ++s) trait.states.push_back({"s" + std::to_string(s), "state " + std::to_string(s)});
+  for (std::size_t s = 0; s < states; ++s)
+    trait.states.push_back({"s" + std::to_string(s), "state " + std::to_string(s)});
   const double slip = 0.06 / static_cast<double>(states - 1);
   trait.seen.assign(states, std::vector<double>(states, slip));
   for (std::size_t s = 0; s < states; ++s) trait.seen[s][s] = 0.94;
@@ -102,7 +103,8 @@ std::shared_ptr<const Knowledge> synthetic_knowledge(std::size_t parts, std::uin
       const double dice = static_cast<double>(random() % 1000) / 1000.0;
       if (dice < unstated_claim) continue;
       const std::uint64_t own = dice < unstated_claim + stray_claim ? random() % 1000 : 0;
-      part.claims.push_back(claim_on(knowledge->traits[t], static_cast<int>(t), seed + cluster * 1000 + t * 100000 + own));
+      part.claims.push_back(
+          claim_on(knowledge->traits[t], static_cast<int>(t), seed + cluster * 1000 + t * 100000 + own));
     }
     knowledge->parts.push_back(std::move(part));
   }

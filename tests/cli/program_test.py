@@ -1,0 +1,462 @@
+"""Drives the real program from outside: program_test.py LOOMKEY CATALOGUE [TestClass...]. Standard library only."""
+
+import fcntl
+import json
+import os
+import pty
+import resource
+import signal
+import stat
+import struct
+import subprocess
+import sys
+import tempfile
+import termios
+import time
+import unittest
+from pathlib import Path
+
+LOOMKEY = ""
+CATALOGUE = ""
+
+USAGE, OPEN, CONTRADICTED, ABSENT, BAD_INPUT, BAD_CATALOGUE, STORAGE = 2, 3, 4, 5, 6, 7, 8
+
+
+class ProgramTest(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.addCleanup(self.folder.cleanup)
+        self.home = Path(self.folder.name)
+
+    def environment(self, **extra):
+        base = {"HOME": str(self.home), "XDG_STATE_HOME": str(self.home / "state"), "PATH": "/usr/bin:/bin",
+                "LANG": "C.UTF-8", "LOOMKEY_CATALOGUE": CATALOGUE}
+        base.update(extra)
+        return {name: value for name, value in base.items() if value is not None}
+
+    def run_program(self, *words, stdin="", env=None, **options):
+        data = stdin.encode() if isinstance(stdin, str) else stdin
+        return subprocess.run([LOOMKEY, *map(str, words)], input=data, capture_output=True, timeout=60,
+                              env=env or self.environment(), cwd=self.home, check=False, **options)
+
+    def write(self, name, content):
+        path = self.home / name
+        path.write_bytes(content if isinstance(content, bytes) else content.encode())
+        return path
+
+    def assert_refused(self, code, *words, says=(), stdin="", env=None):
+        """One message on standard error, nothing on standard output."""
+        done = self.run_program(*words, stdin=stdin, env=env)
+        message = done.stderr.decode()
+        self.assertEqual(done.returncode, code, message)
+        self.assertEqual(done.stdout, b"")
+        self.assertTrue(message.startswith("loomkey: "), message)
+        self.assertEqual(message.count("loomkey: "), 1, message)
+        folded = " ".join(message.split())
+        for piece in says:
+            self.assertIn(piece, folded)
+        return folded
+
+
+class ExitCodes(ProgramTest):
+    def test_help_and_version_are_answers(self):
+        for words in (["--help"], ["--version"], ["identify", "--help"], ["catalogue", "trial", "-h"]):
+            done = self.run_program(*words)
+            self.assertEqual((done.returncode, done.stderr), (0, b""), words)
+            self.assertTrue(done.stdout)
+
+    def test_an_open_case_says_so_unless_told_not_to(self):
+        self.assertEqual(self.run_program("identify", "--reading", "form=can").returncode, OPEN)
+        self.assertEqual(self.run_program("identify", "--reading", "form=can", "--exit-zero").returncode, 0)
+
+    def test_usage(self):
+        self.assert_refused(USAGE, says=["say what 'loomkey' is to do: identify"])
+        self.assert_refused(USAGE, "identfy", says=["Did you mean 'identify'?"])
+        self.assert_refused(USAGE, "identify", "--redings", "x", says=["Did you mean '--readings'?"])
+        self.assert_refused(USAGE, "identify", "--conversation", "--json")
+        self.assert_refused(USAGE, "identify", "--conversation", "--readings", "-")
+        self.assert_refused(USAGE, "identify", "--conversation", "--no-conversation")
+        self.assert_refused(USAGE, "identify", "--readings", "-", "--readings", "-", stdin="schema = 1")
+        self.assert_refused(USAGE, "identify", "--force")
+
+    def test_unknown_names(self):
+        self.assert_refused(BAD_INPUT, "parts", "show", "zener-stub", says=["Did you mean 'zener-stud'?"])
+        self.assert_refused(BAD_INPUT, "parts", "list", "--family", "rectifer", says=["Did you mean 'rectifier'?"])
+        self.assert_refused(BAD_INPUT, "traits", "lenght", says=["no trait"])
+        self.assert_refused(BAD_INPUT, "compare", "zener-stud", "zener-stud", says=["named twice"])
+        self.assert_refused(BAD_INPUT, "why", "nothing-like-it", says=["no part"])
+        self.assert_refused(BAD_INPUT, "parts", "search", "qqqqqq", says=["no part holds"])
+        self.assert_refused(BAD_INPUT, "catalogue", "template", "rectifer", says=["rectifier"])
+
+    def test_catalogue_trouble(self):
+        missing = self.environment(LOOMKEY_CATALOGUE=str(self.home / "none.sqlite"))
+        self.assert_refused(BAD_CATALOGUE, "parts", env=missing)
+        self.assert_refused(BAD_CATALOGUE, "parts", "--catalogue", self.write("text.sqlite", "no catalogue"))
+        self.assert_refused(BAD_CATALOGUE, "catalogue", "check", self.home / "nowhere")
+        (self.home / "empty").mkdir()
+        done = self.run_program("catalogue", "check", self.home / "empty")
+        self.assertEqual(done.returncode, BAD_CATALOGUE)
+        self.assertIn(b"mistakes in the sources", done.stderr)
+
+
+class BadInput(ProgramTest):
+    def refuse_file(self, content, code=BAD_INPUT, says=()):
+        path = self.write("find.toml", content)
+        return self.assert_refused(code, "identify", "--readings", path, says=says)
+
+    def test_files_that_hold_no_readings(self):
+        self.refuse_file(b"", says=["is empty"])
+        self.refuse_file(b"\x00\x01\x02\xff" * 100, says=["not a text file"])
+        self.refuse_file("form = 'gr\u00fc\u00df'\n".encode("latin-1"), says=["find.toml:1", "not UTF-8"])
+        self.refuse_file(b"#" * (1024 * 1024 + 1), says=["larger than"])
+        self.refuse_file("schema = 99\n", says=["find.toml:1"])
+        self.refuse_file("[readings\n", says=["find.toml:1"])
+
+    def test_places_that_are_no_files(self):
+        self.assert_refused(BAD_INPUT, "identify", "--readings", self.home, says=["is a folder"])
+        self.assert_refused(BAD_INPUT, "identify", "--readings", self.home / "missing.toml", says=["No such file"])
+        self.assert_refused(BAD_INPUT, "identify", "--readings", "/dev/zero", says=["larger than"])
+        self.assert_refused(BAD_INPUT, "identify", "--readings", "-", stdin="", says=["standard input"])
+
+    @unittest.skipIf(os.geteuid() == 0, "root may read everything")
+    def test_a_file_that_may_not_be_read(self):
+        path = self.write("secret.toml", "schema = 1\n")
+        path.chmod(0)
+        self.assert_refused(STORAGE, "identify", "--readings", path, says=["Permission denied"])
+
+    def test_the_line_and_the_nearest_word_are_named(self):
+        self.refuse_file("[readings]\nfrom = \"can\"\n", says=["find.toml:2", "'form'"])
+        self.refuse_file("[readings]\nform = \"cann\"\n", says=["find.toml:2", "'can'"])
+        self.refuse_file("[readings]\nsize_long = \"50 volts\"\n", says=["find.toml:2", "mm"])
+        self.refuse_file("[readings]\nform = \"can\"\nform = \"box\"\n", says=["find.toml:3"])
+
+    def test_two_values_for_one_trait_name_both_places(self):
+        first = self.write("a.toml", "[readings]\nform = \"can\"\n")
+        second = self.write("b.toml", "[readings]\nform = \"box\"\n")
+        self.assert_refused(BAD_INPUT, "identify", "--readings", first, "--readings", second,
+                            says=["a.toml:2", "b.toml:2"])
+
+    def test_nothing_hostile_is_printed_back(self):
+        for words in (["identify", "--reading", "form=\x1b[31mred"], ["parts", "show", "\x1b]0;title\x07"],
+                      ["identify", "--readings", "\x1b[2J"], ["identify", "--bike", "volts=\u202e21"]):
+            done = self.run_program(*words)
+            self.assertEqual(done.returncode, BAD_INPUT)
+            self.assertNotIn(b"\x1b", done.stderr)
+            self.assertNotIn("\u202e", done.stderr.decode())
+
+
+class Streams(ProgramTest):
+    def test_results_are_data_and_notes_are_messages(self):
+        done = self.run_program("identify", "--reading", "size_long=about 30")
+        self.assertIn(b"What is it?", done.stdout)
+        self.assertIn(b"taken as", done.stderr)
+        self.assertNotIn(b"loomkey: ", done.stdout)
+
+    def test_no_terminal_codes_in_a_pipe(self):
+        for words in (["identify", "--reading", "form=can"], ["parts"], ["parts", "show", "zener-stud"], ["--help"],
+                      ["traits"], ["settings"], ["compare", "zener-stud", "zener-pack"]):
+            done = self.run_program(*words, env=self.environment(TERM="xterm"))
+            self.assertNotIn(b"\x1b", done.stdout + done.stderr, words)
+
+    def at_a_terminal(self, *words, columns=100, **env):
+        """What the program shows on a terminal; its input is none."""
+        master, slave = pty.openpty()
+        fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", 24, columns, 0, 0))
+        process = subprocess.Popen([LOOMKEY, *words], stdin=subprocess.DEVNULL, stdout=slave, stderr=slave,
+                                   env=self.environment(**env))
+        os.close(slave)
+        shown = b""
+        while True:
+            try:
+                block = os.read(master, 65536)
+            except OSError:
+                break
+            if not block:
+                break
+            shown += block
+        os.close(master)
+        process.wait(timeout=60)
+        return shown
+
+    def test_terminal_codes_only_where_they_are_welcome(self):
+        words = ["identify", "--reading", "form=can"]
+        self.assertIn(b"\x1b[1m", self.at_a_terminal(*words, TERM="xterm"))
+        self.assertNotIn(b"\x1b", self.at_a_terminal(*words, TERM="xterm", NO_COLOR="1"))
+        self.assertNotIn(b"\x1b", self.at_a_terminal(*words, TERM="dumb"))
+        self.assertNotIn(b"\x1b", self.at_a_terminal(*words))
+
+    def test_lines_fit_the_width(self):
+        commands = [["identify", "--reading", "form=can", "--reading", "size_long=30 mm"], ["parts"], ["traits"],
+                    ["parts", "show", "regrec-3ph"], ["traits", "form"], ["settings"], ["--help"],
+                    ["why", "zener-stud", "--reading", "form=stud"], ["compare", "zener-stud", "zener-pack"]]
+        for columns, widest in ((None, 80), ("200", 80), ("60", 60), ("40", 40), ("nonsense", 80)):
+            for words in commands:
+                done = self.run_program(*words, env=self.environment(COLUMNS=columns))
+                for line in done.stdout.decode().splitlines():
+                    self.assertLessEqual(len(line), widest, (columns, words, line))
+        for line in self.at_a_terminal("parts", columns=50, TERM="dumb").decode().splitlines():
+            self.assertLessEqual(len(line), 50)
+
+    def test_a_full_disk_is_noticed(self):
+        for words in (["parts"], ["identify", "--json"], ["--help"], ["generate", "man"]):
+            with open("/dev/full", "wb") as full:
+                done = subprocess.run([LOOMKEY, *words], stdout=full, stderr=subprocess.PIPE, stdin=subprocess.DEVNULL,
+                                      env=self.environment(), check=False)
+            self.assertEqual(done.returncode, STORAGE, words)
+            self.assertIn(b"standard output: cannot be written: No space left", done.stderr)
+
+    def test_a_closed_pipe_ends_quietly(self):
+        for words in (["parts"], ["identify", "--json"], ["identify", "--conversation"]):
+            reader, writer = os.pipe()
+            os.close(reader)
+            done = subprocess.run([LOOMKEY, *words], stdout=writer, stderr=subprocess.PIPE, stdin=subprocess.DEVNULL,
+                                  env=self.environment(), check=False)
+            os.close(writer)
+            self.assertEqual((done.returncode, done.stderr), (STORAGE, b""), words)
+
+    def test_a_closed_output_does_not_reach_another_file(self):
+        target = self.home / "kept.toml"
+        done = subprocess.run(["/bin/sh", "-c", f'"{LOOMKEY}" identify --reading form=can --save "{target}" >&-'],
+                              stderr=subprocess.PIPE, stdin=subprocess.DEVNULL, env=self.environment(), check=False)
+        self.assertEqual(done.returncode, STORAGE)
+        self.assertNotIn("What is it?", target.read_text())
+
+    def test_nothing_hangs_without_a_terminal(self):
+        for words in (["identify"], ["identify", "--resume"], ["identify", "--conversation"]):
+            self.assertIsNotNone(self.run_program(*words, stdin="").returncode)
+
+
+class Saving(ProgramTest):
+    def test_saved_readings_give_the_same_answer(self):
+        words = ["--reading", "form=can (think so)", "--reading", "letters=AL, E, WL", "--bike", "volts=12", "--guess",
+                 "flasher", "--tools", "ruler", "--meter-leads-zeroed", "--json"]
+        first = json.loads(self.run_program("identify", *words, "--save", "kept.toml").stdout)
+        again = json.loads(self.run_program("identify", "--readings", "kept.toml", "--json").stdout)
+        self.assertEqual(first["candidates"], again["candidates"])
+        self.assertEqual(first["bike"], again["bike"])
+
+    def test_a_file_without_readings_is_left_alone(self):
+        other = self.write("letter.txt", "Dear all,\n")
+        self.assert_refused(BAD_INPUT, "identify", "--reading", "form=can", "--save", other, says=["--force"])
+        self.assertEqual(other.read_text(), "Dear all,\n")
+        self.assertEqual(self.run_program("identify", "--reading", "form=can", "--save", other, "--force").returncode, OPEN)
+        self.assertIn("form", other.read_text())
+
+    def test_places_that_cannot_be_written(self):
+        self.assert_refused(STORAGE, "identify", "--reading", "form=can", "--save", self.home / "no" / "such" / "f.toml")
+        self.assert_refused(STORAGE, "identify", "--reading", "form=can", "--save", self.home)
+        self.assert_refused(STORAGE, "identify", "--reading", "form=can", "--save", "/dev/full")
+
+    def test_a_disk_that_fills_up_leaves_the_old_file(self):
+        kept = self.write("kept.toml", "[readings]\nform = \"can\"\n")
+
+        def small_files():
+            signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+            resource.setrlimit(resource.RLIMIT_FSIZE, (10, 10))
+
+        done = self.run_program("identify", "--reading", "form=box", "--save", kept, preexec_fn=small_files)
+        self.assertEqual(done.returncode, STORAGE)
+        self.assertEqual(kept.read_text(), "[readings]\nform = \"can\"\n")
+        self.assertEqual([p.name for p in self.home.iterdir() if p.name.startswith(".kept")], [])
+
+
+class Conversation(ProgramTest):
+    def test_every_answer_is_kept_and_the_next_run_goes_on(self):
+        done = self.run_program("identify", "--conversation", stdin="volts 12\n1\ncannot tell\n")
+        self.assertEqual(done.returncode, OPEN)
+        last = self.home / "state" / "loomkey" / "last.toml"
+        kept = last.read_text()
+        self.assertIn('form = "can"', kept)
+        self.assertIn("volts = 12", kept)
+        again = self.run_program("identify", "--conversation", "--resume", stdin="back\nback\nstop\n").stdout.decode()
+        self.assertIn("Going on where you stopped.", again)
+        self.assertIn("Taken back: overall form", again)
+        self.assertNotIn("form", last.read_text())
+
+    def test_a_new_conversation_sets_the_last_one_aside(self):
+        self.run_program("identify", "--conversation", stdin="\n1\n")
+        self.run_program("identify", "--conversation", stdin="\n2\n")
+        state = self.home / "state" / "loomkey"
+        self.assertIn('"can"', (state / "previous.toml").read_text())
+        self.assertIn('"cylinder"', (state / "last.toml").read_text())
+
+    def test_a_conversation_can_be_kept_in_a_file_and_taken_up_from_it(self):
+        self.run_program("identify", "--conversation", "--save", "find.toml", stdin="\n1\n")
+        kept = (self.home / "find.toml").read_text()
+        self.assertIn('form = "can"', kept)
+        shown = self.run_program("identify", "--conversation", "--resume", "find.toml", stdin="stop\n").stdout
+        self.assertIn(b"1 form", shown)
+        self.assertEqual((self.home / "find.toml").read_text(), kept)
+
+    def test_resume_without_anything_to_go_on_with(self):
+        self.assert_refused(BAD_INPUT, "identify", "--resume", says=["no conversation to go on with"])
+
+    def test_a_home_that_cannot_be_written_does_not_end_it(self):
+        env = self.environment(XDG_STATE_HOME="/dev/null/state")
+        done = self.run_program("identify", "--conversation", stdin="\n1\n2\nstop\n", env=env)
+        self.assertEqual(done.returncode, OPEN)
+        self.assertEqual(done.stdout.count(b"cannot be kept"), 1)
+
+    def test_termination_saves_and_says_so(self):
+        process = subprocess.Popen([LOOMKEY, "identify", "--conversation"], stdin=subprocess.PIPE,
+                                   stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=self.environment())
+        process.stdin.write(b"\n1\n")
+        process.stdin.flush()
+        last = self.home / "state" / "loomkey" / "last.toml"
+        deadline = time.monotonic() + 20
+        while not last.exists() and time.monotonic() < deadline:
+            time.sleep(0.02)
+        process.send_signal(signal.SIGINT)
+        shown, _ = process.communicate(timeout=20)
+        self.assertEqual(process.returncode, 130)
+        self.assertIn(b"The readings are kept in", shown)
+        self.assertIn("form", last.read_text())
+
+    def test_saved_files_are_whole(self):
+        self.run_program("identify", "--conversation", "--save", "find.toml", stdin="\n1\n2\n1\n")
+        for path in (self.home / "find.toml", self.home / "state" / "loomkey" / "last.toml"):
+            self.assertTrue(stat.S_ISREG(path.stat().st_mode))
+            self.assertNotEqual(self.run_program("identify", "--readings", path).returncode, BAD_INPUT)
+
+
+class JsonDriving(ProgramTest):
+    """A script that knows a part by heart answers the program's own questions until it is settled."""
+
+    def answer(self, claims, question):
+        claim = claims.get(question["trait"])
+        if claim is None:
+            return "cannot tell"
+        if "states" in claim:
+            return max(claim["states"], key=claim["states"].get)
+        if "sets" in claim:
+            items = max(claim["sets"], key=lambda s: s["share"])["items"]
+            return ", ".join(items) if items else "none"
+        special = claim.get("special") or {}
+        best = max(special, key=special.get, default=None)
+        ranges = claim.get("ranges") or []
+        if best is not None and (not ranges or special[best] > sum(r["share"] for r in ranges)):
+            return best
+        widest = max(ranges, key=lambda r: r["share"])
+        return f"{(widest['low'] + widest['high']) / 2} {claim['unit']}"
+
+    def drive(self, part):
+        claims = {c["trait"]: c for c in json.loads(self.run_program("parts", "show", part, "--json").stdout)["claims"]}
+        readings = {}
+        for _ in range(40):
+            # Without a reading there is no file to write yet.
+            words = ["--bike", "earth_measured=negative"]
+            if readings:
+                lines = ["schema = 1", "[readings]"] + [f"{t} = {json.dumps(v)}" for t, v in readings.items()]
+                words += ["--readings", self.write("growing.toml", "\n".join(lines) + "\n")]
+            done = self.run_program("identify", *words, "--json")
+            finding = json.loads(done.stdout)
+            self.assertEqual(finding["schema"].split("/")[:2], ["loomkey", "finding"])
+            for key in ("candidates", "verdict", "questions"):
+                self.assertIn(key, finding)
+            if not finding["questions"]:
+                return finding, readings, done.returncode
+            question = finding["questions"][0]
+            self.assertNotIn(question["trait"], readings)
+            readings[question["trait"]] = self.answer(claims, question)
+        self.fail(f"{part}: no end after 40 questions")
+
+    def test_a_growing_file_drives_a_conversation_to_its_verdict(self):
+        for part in ("charge-control-can", "zener-on-sink", "regrec-mosfet"):
+            finding, readings, code = self.drive(part)
+            self.assertEqual(finding["status"], "settled", part)
+            self.assertEqual(finding["verdict"]["part"], part)
+            self.assertEqual(code, 0)
+            self.assertLess(len(readings), 25)
+
+    def test_order_of_the_readings_does_not_matter(self):
+        words = [("--reading", "form=can"), ("--reading", "letters=AL, E, WL"), ("--reading", "size_long=40 mm")]
+        forth = json.loads(self.run_program("identify", *sum(words, ()), "--json").stdout)
+        back = json.loads(self.run_program("identify", *sum(reversed(words), ()), "--json").stdout)
+        self.assertEqual([(c["part"], c["probability"]) for c in forth["candidates"]],
+                         [(c["part"], c["probability"]) for c in back["candidates"]])
+
+    def test_amounts_are_obeyed(self):
+        finding = json.loads(self.run_program("identify", "--json", "--questions", "1", "--candidates", "2").stdout)
+        self.assertEqual((len(finding["questions"]), len(finding["candidates"])), (1, 2))
+
+    def test_every_json_page_is_json(self):
+        for words in (["parts"], ["parts", "list", "--family", "rectifier"], ["parts", "search", "zener"],
+                      ["parts", "show", "zener-stud"], ["compare", "zener-stud", "zener-pack"], ["traits"],
+                      ["traits", "form"], ["identify", "--reading", "form=can"]):
+            place = 2 if words[0] == "parts" and len(words) > 1 else 1
+            done = self.run_program(*words[:place], "--json", *words[place:]) if words[0] != "parts" or len(words) > 1 \
+                else self.run_program("parts", "list", "--json")
+            self.assertIn("schema", json.loads(done.stdout), words)
+
+
+class Catalogue(ProgramTest):
+    def test_info_names_the_file_and_what_is_in_it(self):
+        shown = self.run_program("catalogue", "info").stdout.decode()
+        self.assertIn(f"path: {CATALOGUE}\n", shown)
+        for word in ("hash: ", "parts: ", "advice classes: ", "traits: "):
+            self.assertIn(word, shown)
+
+    def test_a_small_trial_repeats_itself(self):
+        words = ["catalogue", "trial", "--cases", "3", "--seed", "7", "--wrong", "10", "--absent", "0", "--json"]
+        first = self.run_program(*words)
+        self.assertEqual(first.returncode, 0, first.stderr)
+        trial = json.loads(first.stdout)
+        self.assertEqual(trial["schema"], "loomkey/trial/1")
+        self.assertEqual(trial["observers"][0]["all"]["cases"], 3)
+        self.assertEqual(first.stdout, self.run_program(*words).stdout)
+
+    def test_settings_are_listed(self):
+        self.assertIn(b"class_threshold", self.run_program("settings").stdout)
+
+    def test_a_template_is_text_to_start_from(self):
+        self.assertIn(b"[[part]]", self.run_program("catalogue", "template", "rectifier").stdout)
+
+
+class Generated(ProgramTest):
+    def bash_offers(self, *words):
+        script = self.write("completions.bash", self.run_program("generate", "completion", "bash").stdout)
+        code = ('set -eu; source "$1"; shift; COMP_WORDS=(loomkey "$@"); COMP_CWORD=$#; COMPREPLY=(); '
+                '_loomkey loomkey "${@: -1}" loomkey || true; printf "%s\\n" "${COMPREPLY[@]:-}"')
+        env = self.environment(PATH=f"{Path(LOOMKEY).parent}:/usr/bin:/bin")
+        done = subprocess.run(["bash", "-c", code, "bash", script, *words], capture_output=True, env=env, cwd=self.home,
+                              check=True)
+        return done.stdout.decode().split()
+
+    def test_bash_completes_commands_options_values_and_ids(self):
+        self.assertEqual(self.bash_offers("id"), ["identify"])
+        self.assertNotIn("generate", self.bash_offers(""))
+        self.assertEqual(self.bash_offers("parts", ""), ["list", "search", "show"])
+        self.assertIn("--readings", self.bash_offers("identify", "--re"))
+        self.assertIn("--catalogue", self.bash_offers("identify", "--"))
+        self.assertEqual(self.bash_offers("identify", "--sure", "g"), ["guess"])
+        self.assertIn("zener-stud", self.bash_offers("parts", "show", "zener"))
+        self.assertIn("rectifier", self.bash_offers("parts", "list", "--family", "rect"))
+        self.assertEqual(self.bash_offers("identify", "--reading", "for"), ["form="])
+        self.write("a find.toml", "")
+        self.assertEqual(self.bash_offers("identify", "--readings", "a"), ["a", "find.toml"])
+
+    def test_bash_reads_the_completions(self):
+        script = self.write("completions.bash", self.run_program("generate", "completion", "bash").stdout)
+        subprocess.run(["bash", "-n", script], check=True)
+
+    def test_the_man_page_names_every_command_option_and_exit_code(self):
+        page = self.run_program("generate", "man").stdout.decode().replace("\\-", "-")
+        for word in ("identify", "parts list", "catalogue trial", "--readings", "--no-conversation", "--catalogue",
+                     "EXIT STATUS", "130", "XDG_STATE_HOME", "LOOMKEY_CATALOGUE"):
+            self.assertIn(word, page)
+
+    def test_man_renders_the_page_without_a_warning(self):
+        page = self.write("loomkey.1", self.run_program("generate", "man").stdout)
+        try:
+            done = subprocess.run(["man", "--warnings", "-l", page], capture_output=True, check=False,
+                                  env=self.environment(MANWIDTH="80", LC_ALL="C.UTF-8"))
+        except FileNotFoundError:
+            self.skipTest("man is not installed")
+        self.assertEqual((done.returncode, done.stderr), (0, b""))
+        for line in done.stdout.decode().splitlines():
+            self.assertLessEqual(len(line), 80)
+
+
+if __name__ == "__main__":
+    LOOMKEY, CATALOGUE = (str(Path(word).resolve()) for word in sys.argv[1:3])
+    unittest.main(argv=[sys.argv[0], *sys.argv[3:]])
