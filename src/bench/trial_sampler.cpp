@@ -143,7 +143,7 @@ Value TraitSampler::claimed(int index, const Claim& claim, Chance& chance) const
 Value TraitSampler::truth(int index, const Claim* claim, Chance& chance) const {
   if (claim != nullptr) return claimed(index, *claim, chance);
   const TraitModel& model = model_->trait(index);
-  if (model.profiles.empty() || chance.happens(model_->settings().uniform_share)) return anything(index, chance);
+  if (chance.happens(model_->uniform_share(index))) return anything(index, chance);
   return claimed(index, *model.profiles[chance.pick(model.weight)], chance);
 }
 

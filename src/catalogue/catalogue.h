@@ -8,7 +8,7 @@
 #include "base/result.h"
 #include "knowledge/knowledge.h"
 
-namespace SQLite {
+namespace SQLite {  // NOLINT(readability-identifier-naming): the library's own name
 class Database;
 }
 

@@ -8,7 +8,7 @@
 
 #include "knowledge/knowledge.h"
 
-namespace SQLite {
+namespace SQLite {  // NOLINT(readability-identifier-naming): the library's own name
 class Database;
 }
 

@@ -111,7 +111,7 @@ void read_traits(SourceFolder& folder, Draft& draft) {
     const auto layer = name == "meter.toml" ? knowledge::Layer::meter : knowledge::Layer::look;
     for (TableReader& reader : opened) files.push_back({std::move(reader), layer});
   }
-  parse_traits(draft, std::move(files));
+  parse_traits(draft, files);
 }
 
 // An advice record that no part names is never given; most likely the part's `advice` was misspelt.

@@ -186,10 +186,10 @@ Trait parse_trait(Draft& draft, TableReader& reader, Layer layer) {
 
 }  // namespace
 
-void parse_traits(Draft& draft, std::vector<TraitFile> files) {
+void parse_traits(Draft& draft, const std::vector<TraitFile>& files) {
   std::vector<TableReader> readers;
   std::map<std::string, Layer> layers;
-  for (TraitFile& file : files) {
+  for (const TraitFile& file : files) {
     layers[file.reader.place().file] = file.layer;
     readers.push_back(file.reader);
   }

@@ -14,6 +14,6 @@ struct TraitFile {
 
 // Reads every [[trait]]; the order of files and of traits in them is the order of questions. Groups, efforts and
 // colours must have been read before.
-void parse_traits(Draft& draft, std::vector<TraitFile> files);
+void parse_traits(Draft& draft, const std::vector<TraitFile>& files);
 
 }  // namespace loomkey::catalogue

@@ -18,8 +18,8 @@ struct Found {
   Certainty certainty = Certainty::sure;
   std::string observer;
   std::optional<std::string> said;
-  toml::source_position name_at;
-  toml::source_position value_at;
+  toml::source_position name_at = {};
+  toml::source_position value_at = {};
 };
 
 // Gathers the values of [readings] and [[reading]].

@@ -70,7 +70,7 @@ class PieceCutter {
     if (role != MeasureRole::none && (before == MeasureRole::none || before == role)) {
       pieces_.back().role = role;
       pieces_.back().number += ' ';
-    } else if (lower == "x" || lower == "by" || (lower == "and" && follows_role())) {
+    } else if (lower == "x" || lower == "by" || (lower == "and" && (follows_role() || precedes_role()))) {
       next();
     } else if (lower.size() > 1 && lower.back() == 'x' && is_length_unit(lower.substr(0, lower.size() - 1))) {
       pieces_.back().number += runs_[at_].substr(0, lower.size() - 1);  // "60mmx40mm"
@@ -110,6 +110,15 @@ class PieceCutter {
     return {};
   }
   [[nodiscard]] bool follows_role() const { return role_of(neighbour(-1)) != MeasureRole::none; }
+  // "and a length of"
+  [[nodiscard]] bool precedes_role() const {
+    for (std::size_t i = at_ + 1; i < runs_.size(); ++i) {
+      const std::string run = to_lower(runs_[i]);
+      if (is_blank(run[0]) || is_one_of(articles, run)) continue;
+      return role_of(run) != MeasureRole::none;
+    }
+    return false;
+  }
   // "a diameter of", "the length is"
   [[nodiscard]] bool beside_role() const { return follows_role() || role_of(neighbour(1)) != MeasureRole::none; }
   // "35 mm in diameter", but not "2 in diameter", where it is the unit.

@@ -80,7 +80,7 @@ void AnswerTable::choose_sets(const Model& model, int index, const Belief& belie
   rows.assign(trait_model.profiles.size(), {});
   std::vector<double> row_sum(rows.size(), 0.0);
   double background_sum = 0.0;
-  const double uniform = trait_model.profiles.empty() ? 1.0 : model.settings().uniform_share;
+  const double uniform = model.uniform_share(index);
   for (const Value& value : values_) {
     const ValueChance chances(model, index, value, 0.0);
     double background = uniform * chances.uniform();

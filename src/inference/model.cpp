@@ -112,7 +112,7 @@ void Model::add_choice_answers(int index, TraitModel& model) const {
   };
   for (const Claim* claim : model.profiles) model.answers.row.push_back(through_observer(claim->states));
   model.answers.background = through_observer(std::vector<double>(answers, 1.0 / static_cast<double>(answers)));
-  const double uniform = model.profiles.empty() ? 1.0 : settings_.uniform_share;
+  const double uniform = uniform_share(index, model);
   for (std::size_t o = 0; o < answers; ++o) {
     model.answers.background[o] *= uniform;
     for (std::size_t k = 0; k < model.profiles.size(); ++k) {
@@ -129,7 +129,7 @@ void Model::add_number_answers(int index, TraitModel& model) const {
     std::stable_sort(heavy.begin(), heavy.end(), [&](auto a, auto b) { return model.weight[a] > model.weight[b]; });
     heavy.resize(profiles_for_edges);
   }
-  const double uniform = model.profiles.empty() ? 1.0 : settings_.uniform_share;
+  const double uniform = uniform_share(index, model);
   const auto mass_below = [&](double value) {
     double mass = uniform * uniform_number_chance(trait, trait.low, value);
     for (const std::size_t k : heavy) {
@@ -219,6 +219,12 @@ void Model::finish(const std::vector<const Claim*>& profiles, AnswerRows& rows) 
   }
 }
 
+double Model::uniform_share(int index, const TraitModel& model) const {
+  if (model.profiles.empty()) return 1.0;
+  const bool silent = knowledge_->traits[static_cast<std::size_t>(index)].unless_stated.has_value();
+  return silent ? settings_.uniform_share_silent : settings_.uniform_share;
+}
+
 double Model::residual(const Claim& claim) const {
   return claim.verify ? settings_.verify_residual : settings_.residual;
 }
@@ -254,6 +260,7 @@ double Model::effort(int index) const {
 
 ValueChance::ValueChance(const Model& model, int trait, const Value& value, double lead_ohms)
     : model_(model),
+      trait_index_(trait),
       trait_(model.knowledge().traits[static_cast<std::size_t>(trait)]),
       trait_model_(model.trait(trait)),
       value_(value),
@@ -274,7 +281,7 @@ double ValueChance::under(std::size_t profile) const {
 double ValueChance::uniform() const { return uniform_value_chance(trait_, trait_model_.items, value_, lead_ohms_); }
 
 double ValueChance::background() const {
-  const double share = trait_model_.profiles.empty() ? 1.0 : model_.settings().uniform_share;
+  const double share = model_.uniform_share(trait_index_);
   double chance = share * uniform();
   for (std::size_t k = 0; k < trait_model_.profiles.size(); ++k) {
     chance += (1.0 - share) * trait_model_.weight[k] * under(k);

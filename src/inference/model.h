@@ -46,7 +46,7 @@ struct TraitModel {
 // The catalogue as the engine sees it: dense indices, profiles and the common background. Constant and shared.
 class Model {
  public:
-  Model(std::shared_ptr<const knowledge::Knowledge>, const Settings& = {});
+  explicit Model(std::shared_ptr<const knowledge::Knowledge>, const Settings& = {});
 
   [[nodiscard]] const knowledge::Knowledge& knowledge() const { return *knowledge_; }
   [[nodiscard]] std::shared_ptr<const knowledge::Knowledge> shared_knowledge() const { return knowledge_; }
@@ -59,6 +59,11 @@ class Model {
 
   // Normalises raw chances of answers, and mixes a sure observer's lapse and each claim's residual into them.
   void finish(const std::vector<const knowledge::Claim*>& profiles, AnswerRows&) const;
+
+  // Share of the background of a trait that is uniform: 1 if nothing claims it, and little where silence is a claim (a
+  // feature that most parts lack: otherwise every "no" would speak for the catalogue, and an absent part would drown in
+  // them).
+  [[nodiscard]] double uniform_share(int trait) const { return uniform_share(trait, this->trait(trait)); }
 
   // Share of the residual that a profile leaves to the background.
   [[nodiscard]] double residual(const knowledge::Claim&) const;
@@ -74,6 +79,7 @@ class Model {
   [[nodiscard]] double effort(int trait) const;
 
  private:
+  [[nodiscard]] double uniform_share(int trait, const TraitModel&) const;
   void add_hypotheses();
   void add_trait(int trait);
   void add_choice_answers(int trait, TraitModel&) const;
@@ -104,6 +110,7 @@ class ValueChance {
 
  private:
   const Model& model_;
+  int trait_index_;
   const knowledge::Trait& trait_;
   const TraitModel& trait_model_;
   evidence::Value value_;

@@ -3,7 +3,7 @@
 namespace loomkey::inference {
 namespace {
 
-constexpr std::array<Tunable, 31> table = {{
+constexpr std::array<Tunable, 32> table = {{
     {"prior_absent", &Settings::prior_absent, 0.0, 0.5,
      "chance, before any reading, that the part is not in the catalogue"},
     {"lapse_sure", &Settings::lapse_sure, 0.0, 0.5, "chance of a plain mistake in a reading called sure"},
@@ -13,6 +13,7 @@ constexpr std::array<Tunable, 31> table = {{
     {"verify_residual", &Settings::verify_residual, 0.0, 0.9, "the same for a claim marked 'verify'"},
     {"verify_widening", &Settings::verify_widening, 1.0, 10.0, "how much wider the shoulders of a 'verify' range are"},
     {"uniform_share", &Settings::uniform_share, 0.0, 1.0, "share of the background that is uniform"},
+    {"uniform_share_silent", &Settings::uniform_share_silent, 0.0, 1.0, "the same for a trait that silent parts claim too"},
     {"context_limit_db", &Settings::context_limit_db, 0.0, 20.0,
      "span that all bike context together may move, decibans"},
     {"guess_limit_db", &Settings::guess_limit_db, 0.0, 10.0, "most that a guessed name is worth, decibans"},

@@ -17,6 +17,7 @@ struct Settings {
   double verify_residual = 0.25;
   double verify_widening = 2.5;
   double uniform_share = 0.3;
+  double uniform_share_silent = 0.1;
   double context_limit_db = 10.0;
   double guess_limit_db = 6.0;
   double class_threshold = 0.90;

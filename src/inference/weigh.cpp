@@ -203,7 +203,7 @@ std::vector<double> trait_ratios(const Model& model, const std::vector<const Rea
   const TraitModel& trait_model = model.trait(readings.front()->trait);
   const JointChance chance(model, readings, lead_ohms);
   std::vector<double> ratios(trait_model.profiles.size());
-  const double uniform = ratios.empty() ? 1.0 : model.settings().uniform_share;
+  const double uniform = model.uniform_share(readings.front()->trait);
   background = uniform * chance.of(nullptr, 0);
   for (std::size_t k = 0; k < ratios.size(); ++k) {
     ratios[k] = chance.of(trait_model.profiles[k], k);

@@ -127,6 +127,11 @@ double Oracle::uniform_chance(int trait_index, const Value& value, double lead_o
   return uniform_set(at(items_, trait_index), value.items);
 }
 
+// Little is uniform where a silent part is taken to claim something too.
+double Oracle::uniform_share(int trait) const {
+  return at(knowledge_.traits, trait).unless_stated ? settings_.uniform_share_silent : settings_.uniform_share;
+}
+
 double Oracle::background(int trait, const Value& value, double lead_ohms) const {
   double marginal = 0.0;
   double stated = 0.0;
@@ -138,7 +143,8 @@ double Oracle::background(int trait, const Value& value, double lead_ohms) const
   }
   const double uniform = uniform_chance(trait, value, lead_ohms);
   if (stated == 0.0) return uniform;
-  return (1.0 - settings_.uniform_share) * marginal / stated + settings_.uniform_share * uniform;
+  const double u = uniform_share(trait);
+  return (1.0 - u) * marginal / stated + u * uniform;
 }
 
 // sum over true values s of P(s | claim) * prod_k ( (1 - e_k) P(o_k | s) + e_k b(o_k) ); without a claim s is uniform.
@@ -281,7 +287,7 @@ Oracle::Weighed Oracle::weigh_bundle(const ByTrait& bundle, double lead_ohms) co
       stated += prior(pair);
       marginal += prior(pair) * truth.back();
     }
-    const double u = stated == 0.0 ? 1.0 : settings_.uniform_share;
+    const double u = stated == 0.0 ? 1.0 : uniform_share(trait);
     double background = u * shared_truth(trait, nullptr, readings, lead_ohms);
     if (stated > 0.0) background += (1.0 - u) * marginal / stated;
     out.background *= background;

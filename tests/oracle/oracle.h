@@ -40,6 +40,7 @@ class Oracle {
   [[nodiscard]] double uniform_chance(int trait, const evidence::Value&, double lead_ohms) const;
 
   // b_t(value) = (1 - u) * prior-weighted marginal of the claims + u * uniform.
+  [[nodiscard]] double uniform_share(int trait) const;
   [[nodiscard]] double background(int trait, const evidence::Value&, double lead_ohms) const;
 
   // Decibans of all readings of the case (not of context and guessed name) for every pair.

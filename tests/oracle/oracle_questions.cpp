@@ -92,7 +92,7 @@ std::vector<std::vector<double>> Oracle::answer_rows(int trait, const std::vecto
     stated += prior(pairs_[i]);
     for (std::size_t a = 0; a < answers.size(); ++a) background[a] += prior(pairs_[i]) * rows[i][a];
   }
-  const double u = stated == 0.0 ? 1.0 : settings_.uniform_share;
+  const double u = stated == 0.0 ? 1.0 : uniform_share(trait);
   for (std::size_t a = 0; a < answers.size(); ++a) {
     background[a] = u * rows.back()[a] + (stated == 0.0 ? 0.0 : (1.0 - u) * background[a] / stated);
     background[a] = std::max(background[a], least_chance);

@@ -225,6 +225,7 @@ inference::Settings random_settings(Dice& dice) {
   settings.verify_residual = dice.real(0.1, 0.5);
   settings.verify_widening = dice.real(1.0, 4.0);
   settings.uniform_share = dice.real(0.1, 0.6);
+  settings.uniform_share_silent = dice.real(0.02, 0.3);
   settings.set_missing = dice.real(0.01, 0.2);
   settings.set_extra = dice.real(0.01, 0.3);
   settings.set_mention = dice.real(0.2, 0.8);
