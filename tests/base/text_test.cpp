@@ -17,7 +17,8 @@ TEST_CASE("trim takes blanks at both ends only") {
 
 // The well-formed and ill-formed sequences of table 3-7 of the Unicode Standard (RFC 3629, section 4).
 TEST_CASE("well-formed UTF-8 passes, everything else is found at its first byte") {
-  for (const std::string good : {"", "ohm", "\xC3\xA4", "\xE2\x84\xA6", "\xF0\x9F\x94\x8B", "\xED\x9F\xBF", "\xF4\x8F\xBF\xBF"}) {
+  for (const std::string good :
+       {"", "ohm", "\xC3\xA4", "\xE2\x84\xA6", "\xF0\x9F\x94\x8B", "\xED\x9F\xBF", "\xF4\x8F\xBF\xBF"}) {
     CHECK(first_invalid_utf8(good) == std::string_view::npos);
   }
   for (const std::string bad : {"\x80", "\xC0\xAF", "\xC1\xBF", "\xE0\x9F\xBF", "\xED\xA0\x80", "\xF0\x8F\xBF\xBF",
@@ -30,8 +31,10 @@ TEST_CASE("nothing that steers a terminal is printable") {
   CHECK(printable("a\x1B[31mb") == "a?[31mb");
   CHECK(printable("a\nb") == "a?b");
   CHECK(printable("a\nb", true) == "a\nb");
-  CHECK(printable("\xC2\x9B" "1m") == "?1m");          // C1 control sequence introducer
-  CHECK(printable("a\xE2\x80\xAE" "b") == "a?b");      // right-to-left override
+  CHECK(printable("\xC2\x9B"
+                  "1m") == "?1m");  // C1 control sequence introducer
+  CHECK(printable("a\xE2\x80\xAE"
+                  "b") == "a?b");  // right-to-left override
   CHECK(printable("\xFF\xC3\xA4") == "?\xC3\xA4");
 }
 

@@ -1,6 +1,6 @@
-#include "knowledge/knowledge.h"
-
 #include <catch2/catch.hpp>
+
+#include "knowledge/knowledge.h"
 
 using namespace loomkey::knowledge;
 
