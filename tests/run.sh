@@ -103,7 +103,7 @@ lint_each() {
 check_data() { build/loomkey catalogue check data >>"$log" 2>&1; }
 
 build_and_test_sanitized() {
-  cmake -S . -B build-sanitize -G Ninja -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG='-O1 -g1' -DLOOMKEY_TESTS=ON \
+  cmake -S . -B build-sanitize -G Ninja -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG='-O0 -g1' -DLOOMKEY_TESTS=ON \
     -DLOOMKEY_BENCHMARKS=OFF -DLOOMKEY_SANITIZE=address,undefined >>"$log" 2>&1 &&
     with_progress "$log" cmake --build build-sanitize --parallel "$jobs" &&
     run_ctest build-sanitize --label-exclude "^($tree_labels|slow)\$"

@@ -4,6 +4,8 @@
 #include <cstdint>
 #include <sstream>
 
+#include <fmt/format.h>
+
 namespace loomkey {
 namespace {
 
@@ -73,12 +75,7 @@ std::vector<std::string> split(std::string_view text, char separator) {
 }
 
 std::string join(const std::vector<std::string>& pieces, std::string_view separator) {
-  std::string out;
-  for (const std::string& piece : pieces) {
-    if (!out.empty()) out += separator;
-    out += piece;
-  }
-  return out;
+  return fmt::format("{}", fmt::join(pieces, separator));
 }
 
 std::size_t first_invalid_utf8(std::string_view text) {

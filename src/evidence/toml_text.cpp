@@ -95,7 +95,8 @@ Error explain(const toml::parse_error& error, std::string_view text, const std::
     const std::string key = name_on(line_at(text, line));
     const auto first = first_line_of(text, line);
     if (first) {
-      const toml::source_position at{line, static_cast<toml::source_index>(line_at(text, line).find_first_not_of(" \t") + 1)};
+      const toml::source_position at{line,
+                                     static_cast<toml::source_index>(line_at(text, line).find_first_not_of(" \t") + 1)};
       return {ErrorKind::input,
               quoted(key) + " is given twice, in lines " + std::to_string(*first) + " and " + std::to_string(line) +
                   ": keep one of them",

@@ -10,17 +10,17 @@ namespace loomkey::inference {
 // the engine is tuned anywhere else.
 struct Settings {
   double prior_absent = 0.05;
-  double lapse_sure = 0.02;
-  double lapse_think_so = 0.08;
-  double lapse_guess = 0.25;
+  double lapse_sure = 0.03;
+  double lapse_think_so = 0.25;
+  double lapse_guess = 0.60;
   double residual = 0.05;
   double verify_residual = 0.25;
   double verify_widening = 2.5;
-  double uniform_share = 0.3;
-  double uniform_share_silent = 0.1;
+  double uniform_share = 0.4;
+  double uniform_share_silent = 0.2;
   double context_limit_db = 10.0;
   double guess_limit_db = 6.0;
-  double class_threshold = 0.90;
+  double class_threshold = 0.93;
   double loss_limit = 0.04;
   double contradiction_db = 20.0;
   double useful_gain_bits = 0.01;

@@ -23,8 +23,8 @@ void add_answer(Document& document, const Knowledge& knowledge, const Case& the_
   document.blocks.push_back(Paragraph{headline(knowledge, finding)});
   document.blocks.push_back(Paragraph{meaning(knowledge, the_case, finding)});
   if (finding.status == Status::not_in_catalogue) document.blocks.push_back(Bullets{what_to_record()});
-  if (const std::string earth = earth_disagreement(the_case, finding); !earth.empty()) {
-    document.blocks.push_back(Note{Note::Kind::caution, earth});
+  for (const std::string& words : {label_disagreement(the_case, finding), earth_disagreement(the_case, finding)}) {
+    if (!words.empty()) document.blocks.push_back(Note{Note::Kind::caution, words});
   }
 }
 

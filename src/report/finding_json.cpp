@@ -322,6 +322,7 @@ Json verdict_json(const Knowledge& knowledge, const Case& the_case, const Findin
   describe_part(verdict, knowledge, the_case, finding);
   verdict["cautions"] = cautions_json(knowledge, finding);
   verdict["earth_disagrees"] = text_or_null(earth_disagreement(the_case, finding));
+  verdict["label_disagrees"] = text_or_null(label_disagreement(the_case, finding));
   verdict["reasons"] = reasons_json(finding);
   verdict["misfits"] = misfits_json(knowledge, the_case, finding);
   verdict["contradiction"] = contradiction_json(knowledge, the_case, finding);

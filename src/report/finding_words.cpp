@@ -172,10 +172,8 @@ std::vector<std::string> what_to_record() {
 
 std::string how_to_measure_earth() {
   return "See which battery post goes to the frame, then measure: meter on DC volts, red probe on the live feed (at "
-         "fuse "
-         "or switch), black on bare frame. A positive figure means negative earth, a negative one (minus sign) "
-         "positive "
-         "earth.";
+         "fuse or switch), black on bare frame. A positive figure means negative earth, a negative one (minus sign) "
+         "positive earth.";
 }
 
 std::string why_no_steps(const Finding& finding) {
@@ -194,6 +192,14 @@ std::string earth_disagreement(const Case& the_case, const Finding& finding) {
          "): the bike was converted, or somebody erred. " +
          (bike.earth_measured == Earth::unknown ? how_to_measure_earth()
                                                 : "Measure once more before connecting anything.");
+}
+
+std::string label_disagreement(const Case& the_case, const Finding& finding) {
+  if (!finding.label_disagrees) return {};
+  const bool positive = the_case.bike.settled_earth() == Earth::positive;
+  return std::string("This part is labelled for ") + (positive ? "negative" : "positive") + " earth, and the bike is " +
+         (positive ? "positive" : "negative") +
+         " earth. Do not connect it: it would be destroyed, and its leads could burn.";
 }
 
 bool must_wait_for_earth(const Knowledge& knowledge, const Finding& finding) {

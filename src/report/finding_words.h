@@ -49,6 +49,9 @@ std::string why_no_steps(const Finding&);
 // What disagrees about the earth; empty if nothing does.
 std::string earth_disagreement(const Case&, const Finding&);
 
+// That the part's own label names the other earth than the bike's; empty if it does not.
+std::string label_disagreement(const Case&, const Finding&);
+
 // The one check between the first two candidates: what separates them, and how to look. Empty without a pair.
 std::string deciding_words(const Knowledge&, const Finding&);
 

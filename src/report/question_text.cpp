@@ -20,15 +20,16 @@ namespace {
 
 bool begins_with_digit(const std::string& text) { return !text.empty() && text[0] >= '0' && text[0] <= '9'; }
 
-// A running number beside values that are figures themselves would make "2" mean two things. The same holds for the
-// special answers of a number.
-bool values_are_figures(const Trait& trait) {
-  return std::any_of(trait.states.begin(), trait.states.end(), [](const auto& s) { return begins_with_digit(s.id); });
+// A running number beside values that are figures themselves would make "2" mean two things, and beside "no" and "yes"
+// it would make "1" mean no, where everybody writes 1 for yes.
+bool values_are_keys(const Trait& trait) {
+  return std::any_of(trait.states.begin(), trait.states.end(),
+                     [](const auto& state) { return begins_with_digit(state.id) || state.id == "yes"; });
 }
 
 // What is typed for one of the answers. Marks on a part may be figures too ("15", "1"), so lists of them get a sign.
 std::string key_of(const Trait& trait, const std::string& value, std::size_t number) {
-  if (trait.kind == TraitKind::number || values_are_figures(trait)) return value;
+  if (trait.kind == TraitKind::number || values_are_keys(trait)) return value;
   const bool letters = trait.kind == TraitKind::set && trait.items == SetItems::letters;
   std::string key = letters ? "#" : "";
   key += std::to_string(number);

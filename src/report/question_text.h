@@ -11,7 +11,7 @@ namespace loomkey::report {
 // One answer a person may pick: what to type, what a readings file takes, and what it means.
 struct Choice {
   std::string key;    // a running number ("#1" beside marks, which may be figures); the value itself where the values
-                      // are figures ("0", "6+"), so that a typed figure can only mean what it says
+                      // are figures ("0", "6+") or "no" and "yes", so that a typed figure can only mean what it says
   std::string value;  // accepted word for word as the value of the trait
   std::string name;
   double chance = 0.0;  // by the readings so far

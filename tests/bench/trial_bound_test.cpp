@@ -45,7 +45,8 @@ TEST_CASE("the bound follows its formula", "[trial]") {
     entropy -= chance * std::log2(chance);
   }
   CHECK(bound.entropy == Approx(entropy));
-  CHECK(bound.residue == Approx(binary_entropy(0.9) + 0.1 * std::log2(8.0)));
+  const double sure = model.settings().class_threshold;
+  CHECK(bound.residue == Approx(binary_entropy(sure) + (1.0 - sure) * std::log2(8.0)));
   CHECK(bound.capacity <= 0.8 * 3.0 + 1e-3);  // eight states, one answer in five missing
   CHECK(bound.capacity > 0.8 * 2.7);
   CHECK(bound.questions == Approx((bound.entropy - bound.residue) / bound.capacity));

@@ -69,6 +69,7 @@ def look_alikes_checked(finding):
 
 def positive_earth(finding):
     settled_on("flasher-electronic", finding)
+    assert "labelled for negative earth" in finding["verdict"]["label_disagrees"]
     assert finding["verdict"]["cautions"][0]["id"] == "earth-first", finding["verdict"]["cautions"][0]
 
 

@@ -45,9 +45,9 @@ TEST_CASE("a lone reading weighs the logarithm of its chance against the backgro
   const Model model(two.tiny.done());
   Case the_case;
   the_case.readings = {oracle::saw_state(two.form, 0)};
-  // b = .5; sure: e = .02, residual .05. P(o | a) = .98 (.95 + .05 * .5) + .02 * .5.
-  const double for_a = 0.98 * (0.95 + 0.05 * 0.5) + 0.02 * 0.5;
-  const double for_b = 0.98 * (0.05 * 0.5) + 0.02 * 0.5;
+  // b = .5; sure: e = .03, residual .05. P(o | a) = .97 (.95 + .05 * .5) + .03 * .5.
+  const double for_a = 0.97 * (0.95 + 0.05 * 0.5) + 0.03 * 0.5;
+  const double for_b = 0.97 * (0.05 * 0.5) + 0.03 * 0.5;
   CHECK(weight_of(model, the_case, 0) == Approx(decibans(for_a / 0.5)).epsilon(1e-12));
   CHECK(weight_of(model, the_case, 1) == Approx(decibans(for_b / 0.5)).epsilon(1e-12));
 }
@@ -73,7 +73,7 @@ TEST_CASE("readings of different groups add up; in one group the repeated share 
   Case the_case;
   the_case.readings = {oracle::saw_state(two.form, 0), oracle::saw_state(two.fins, 0)};
   const Model apart(two.tiny.done());
-  const double r = (0.98 * (0.95 + 0.05 * 0.5) + 0.02 * 0.5) / 0.5;
+  const double r = (0.97 * (0.95 + 0.05 * 0.5) + 0.03 * 0.5) / 0.5;
   CHECK(weight_of(apart, the_case, 0) == Approx(decibans(r * r)).epsilon(1e-12));
 
   const int shape = two.tiny.group("shape", 0.04, 0.5);
@@ -104,13 +104,13 @@ TEST_CASE("two observers who agree weigh less than two traits: they share one tr
   Case the_case;
   the_case.readings = {oracle::saw_state(two.form, 0), oracle::saw_state(two.form, 0)};
   the_case.readings[1].observer = "seller";
-  const double e = 0.02;
+  const double e = 0.03;
   const double yes = (1 - e) * 1.0 + e * 0.5;
   const double no = e * 0.5;
   // Shared truth: both right about state 0, or both wrong about state 1.
   const double a = yes * yes;
   const double b = no * no;
-  const double background = 0.7 * (a + b) / 2 + 0.3 * (a + b) / 2;
+  const double background = (a + b) / 2;  // claimed and uniform alike
   CHECK(weight_of(model, the_case, 0) == Approx(decibans(0.95 * a / background + 0.05)).epsilon(1e-12));
   Case one;
   one.readings = {the_case.readings[0]};

@@ -1,6 +1,6 @@
-// The question engine on invented parts: traits of 2 to 12 states, 16 hidden clusters of like parts, one claim in twenty
-// not recorded. In some share of its traits a part shows its cluster's state, in the others any. Bounds come from
-// information theory and not from this engine.
+// The question engine on invented parts: traits of 2 to 12 states, 16 hidden clusters of like parts, one claim in
+// twenty not recorded. In some share of its traits a part shows its cluster's state, in the others any. Bounds come
+// from information theory and not from this engine.
 #include <algorithm>
 #include <cmath>
 
@@ -99,10 +99,11 @@ TEST_CASE("a thousand invented parts: near the bound, far from random order, and
     const Tally random = interviews(model, world, 200, lapse, true, dice);
     // A lapse hits the right one of twelve states now and then.
     const double bound = fewest_questions(parts, lapse * 11.0 / 12.0, 0.95);
-    WARN(fmt::format("{:.0f} % lapses: {:.2f} questions, {:.2f} x the bound {:.2f} (target 1.5), {:.2f} x random order "
-                     "{:.2f} (target 0.62), {:.1f} % right (target 97)",
-                     100 * lapse, best.questions, best.questions / bound, bound, best.questions / random.questions,
-                     random.questions, 100 * best.right));
+    WARN(
+        fmt::format("{:.0f} % lapses: {:.2f} questions, {:.2f} x the bound {:.2f} (target 1.5), {:.2f} x random order "
+                    "{:.2f} (target 0.62), {:.1f} % right (target 97)",
+                    100 * lapse, best.questions, best.questions / bound, bound, best.questions / random.questions,
+                    random.questions, 100 * best.right));
     CHECK(best.questions >= bound);
     CHECK(best.questions <= 1.5 * bound);
     CHECK(best.questions <= 0.62 * random.questions);
@@ -157,10 +158,11 @@ Absence absence(const inference::Settings& settings) {
 }
 
 std::string words(const std::string& what, const Absence& reached) {
-  return fmt::format("{}: {:.1f} % of absent parts called something else, {:.1f} % called absent, after {:.1f} questions; "
-                     "{:.0f} % of present parts right after {:.1f}",
-                     what, 100 * reached.called_something_else, 100 * reached.called_absent, reached.questions,
-                     100 * reached.right, reached.questions_present);
+  return fmt::format(
+      "{}: {:.1f} % of absent parts called something else, {:.1f} % called absent, after {:.1f} questions; "
+      "{:.0f} % of present parts right after {:.1f}",
+      what, 100 * reached.called_something_else, 100 * reached.called_absent, reached.questions, 100 * reached.right,
+      reached.questions_present);
 }
 
 }  // namespace

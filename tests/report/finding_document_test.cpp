@@ -177,6 +177,13 @@ TEST_CASE("an earth that disagrees is a caution") {
   CHECK(contains(words, "Measure once more before connecting anything."));
 }
 
+TEST_CASE("a part labelled for the other earth must not be connected") {
+  ReportCase given = flasher_finding(Earth::positive);
+  CHECK_FALSE(contains(words_of(given), "is labelled for"));
+  given.finding.label_disagrees = true;
+  CHECK(contains(words_of(given), "labelled for negative earth, and the bike is positive earth. Do not connect it"));
+}
+
 TEST_CASE("misfits and silent readings are named") {
   ReportCase given = with_status(flasher_finding(), Status::settled);
   given.finding.misfits = {1};

@@ -45,6 +45,21 @@ TEST_CASE("every choice is understood as the answer it stands for") {
   }
 }
 
+TEST_CASE("yes and no are their own keys, since 1 is written for yes") {
+  auto changed = report_knowledge();
+  const auto trait = std::find_if(changed.traits.begin(), changed.traits.end(), [](const auto& t) {
+    return t.kind == knowledge::TraitKind::choice && t.states.front().id == "can";
+  });
+  REQUIRE(trait != changed.traits.end());
+  const auto index = static_cast<int>(trait - changed.traits.begin());
+  trait->states[0].id = "no";
+  trait->states[1].id = "yes";
+  const auto knowledge = std::make_shared<const knowledge::Knowledge>(std::move(changed));
+  const std::vector<Choice> choices = choices_of(*knowledge, question_on(all_questions(knowledge), index));
+  REQUIRE(choices.size() >= 2);
+  for (const Choice& choice : choices) CHECK(choice.key == choice.value);
+}
+
 TEST_CASE("the examples of how to write a value are understood") {
   const auto knowledge = report_knowledge();
   for (std::size_t t = 0; t < knowledge.traits.size(); ++t) {
