@@ -15,8 +15,9 @@ import sys
 import tomllib
 
 import program
-from published_marks import LEADS, NUMBERED, ROLES, SPOKEN, UNPUBLISHED, UNPUBLISHED_LEADS
+from published_marks import LEADS, ROLES, SPOKEN
 from published_values import AT_LEAST, AT_MOST, CENTRE, HAZARDS, HOLDS, INSIDE, OVERLAP, SAME, VALUES
+from unpublished_marks import GENERIC_WIRING, NUMBERED, UNPUBLISHED_LEADS, UNPUBLISHED_LETTERS
 
 FILES = ("wire_colours", "terminals", "values", "hazards")
 WORDS = {"four": 4, "ten": 10, "double": 2}
@@ -61,7 +62,8 @@ def colours_of(row, codes, known):
     """The lead colours a row speaks of: before the colon as letters or a word, otherwise after it as words. Where a row
     gives letters and words, both must be the same colour."""
     head, _, tail = row["value"].partition(":")
-    if (letters := re.fullmatch(r"((?:LG|[A-Z])(?: ?(?:LG|[A-Z]))?)(?: \((.*)\))?", head)):
+    letters = re.fullmatch(r"((?:LG|[A-Z])(?: ?(?:LG|[A-Z]))?)(?: \((.*)\))?", head)
+    if letters and set(plain(letters[2] or "red").split("/")) <= known:  # else it is a terminal, "L (left indicator)"
         colour = decoded(letters[1], codes)
         return {colour} if plain(letters[2] or colour) == colour else set()
     if plain(head) in known:
@@ -89,19 +91,24 @@ def judge_lead(entry, rows, catalogue):
     return problems
 
 
-def not_covered(claimed, published, listed):
-    """Pairs of part and mark that no row covers, and listed ones that nothing claims any more."""
-    return [f"{part}: {mark} is neither published nor listed as unpublished"
-            for part, mark in sorted(claimed - published - listed)] + [
-            f"{part}: {mark} is listed, but not claimed" for part, mark in sorted(listed - claimed)]
+def not_covered(claimed, published, unpublished, families):
+    """Marks of parts that no row covers and no system lists for the family of the part, and lists nobody needs."""
+    rest = {(part, families[part], mark) for part, mark in claimed - published}
+    needed = {(family, mark) for _, family, mark in rest}
+    listed = [(system, mark, family) for system, marks in unpublished.items()
+              for mark, (_, of_families) in marks.items() for family in of_families.split()]
+    known = {(family, mark) for _, mark, family in listed}
+    return [f"{part} ({family}): {mark} is neither published nor listed as unpublished"
+            for part, family, mark in sorted(rest) if (family, mark) not in known] + [
+            f"{system}: {mark} is listed for {family}, but no such part needs it"
+            for system, mark, family in listed if (family, mark) not in needed]
 
 
 def judge_leads_are_covered(catalogue):
     published = {(part, colour) for _, colour, _, parts, _ in LEADS for part in parts}
-    listed = {(part, colour) for colour, parts in UNPUBLISHED_LEADS.items() for part in parts}
     claimed = {(part, colour) for part in catalogue.parts for colour in catalogue.words_claimed(part, "lead_colours")
-               if "/" in colour}
-    return not_covered(claimed, published, listed)
+               if "/" in colour and part not in GENERIC_WIRING}
+    return not_covered(claimed, published, UNPUBLISHED_LEADS, catalogue.families)
 
 
 def judge_vocabulary(rows, catalogue, loomkey):
@@ -126,12 +133,13 @@ def judge_vocabulary(rows, catalogue, loomkey):
 
 def names_of(row):
     """The letters a row speaks of: "49a", "D+/61", "B (switch)"."""
-    return set(re.sub(r" \(.*\)", "", re.split(r":| -> ", row["value"])[0]).split("/"))
+    name, _, now = re.sub(r" \(.*?\)", "", row["value"].partition(":")[0]).partition(" -> ")
+    return {name, *name.split("/"), *(each for each in now.split(", ") if each.startswith(name) and each != name)}
 
 
 def is_plain_number(part, letter):
     """A cylinder, way, position or pin: such numbers need no row."""
-    return part in NUMBERED and re.fullmatch(r"[1-7]|1[124]|A[12]", letter)
+    return part in NUMBERED and re.fullmatch(r"[1-7]|1[1-4]|A[12]", letter)
 
 
 def judge_role(entry, rows, catalogue):
@@ -156,10 +164,9 @@ def judge_role(entry, rows, catalogue):
 def judge_letters_are_covered(catalogue):
     published = {(part, letter) for parts, _, letters, *_ in ROLES for part in parts
                  for letter, row in letters.items() if row}
-    listed = {(part, letter) for letter, parts in UNPUBLISHED.items() for part in parts}
     claimed = {(part, letter) for part in catalogue.parts for letter in catalogue.words_claimed(part, "letters")
                if re.match(r"\w", letter) and not is_plain_number(part, letter)}
-    return not_covered(claimed, published, listed)
+    return not_covered(claimed, published, UNPUBLISHED_LETTERS, catalogue.families)
 
 
 # Values and hazards
@@ -298,6 +305,9 @@ def main():
         and not any(judge_value(entry, rows, catalogue, bend) for bend in (0.1, 0.5, 2, 10))])
     report.tell("parts that have changed places are refused by each check", [
         name for name, _, judge in checks if not any(judge(rows, one) for one in wrong)])
+    report.tell("marks on parts that have changed places are refused", [
+        judge.__name__ for judge in (judge_leads_are_covered, judge_letters_are_covered)
+        if not all(judge(one) for one in wrong)])
     return report.end()
 
 

@@ -182,7 +182,7 @@ HAZARDS = [
     ("SF-043", r"by tritium in the (\d+)s", "caution:radium-dial@not-electrical-gauge", r"to about (\d+)", SAME),
     ("SF-047", "never blow dust out", "caution:asbestos@foreign-electrical", "do not grind or blow"),
     ("SF-048", "clean wet rags", "caution:asbestos@foreign-electrical", "Damp them"),
-    ("SF-053", "vapour is easily lit", "caution:petrol@not-electrical-fitting", "vapour: no test with sparks"),
+    ("SF-053", "vapour is easily lit", "caution:petrol@fuel-fitting", "vapour: no test with sparks"),
     ("SF-055", "well above touch temperature", "caution:hot-in-use@ballast-ceramic", "Hot enough in use to burn"),
     ("SF-056", "too hot to touch after a run", "caution:hot-in-use@zener-on-sink", "Hot enough in use to burn"),
     ("SF-057", "clear of chains, rotors", "caution:turning-parts@stator-1ph-potted", "clear of chain, rotor"),

@@ -31,6 +31,11 @@ MODULE = {"form": "box", "shows_resin": "yes", "terminal_count": 3, "terminal_ki
           "lead_count": 0, "diode_legs": "odd", "mounting": "bracket"}
 POLARITY_SENSITIVE = ["regrec-1ph", "regrec-3ph", "regrec-mosfet", "regrec-factory-3ph", "flasher-electronic",
                       "ignition-box", "regulator-field-solid", "charge-control-electronic", "battery-monitor"]
+# Parts of a family to which what holds for the rest of it does not apply, and why not.
+NO_CHARGE_RECTIFIER = {"diode-inline": "mostly parts two circuits or keeps the battery from feeding back"}
+NO_AC_WINDING = {"alternator-brush-holder": "brings DC to the rotor", "field-coil-brushless": "is fed with DC",
+                 "stator-lead-grommet": "lets the leads of a stator through the cover"}
+UNMEASURED_AC = {"stator-outer-four-pin": "two windings of unlike volts: the trait knows two or three leads only"}
 
 
 def words_of(value):
@@ -65,7 +70,8 @@ class Counter:
         return [] if caution in given else [f"{name}: no caution '{caution}'"]
 
     def claim(self, name, trait):
-        return next(claim for claim in self.part(name)["claims"] if claim["trait"] == trait)
+        """What the part claims of a trait, None where it claims nothing."""
+        return next((claim for claim in self.part(name)["claims"] if claim["trait"] == trait), None)
 
     def compare(self, one, other):
         return self.loomkey.json("compare", one, other)
@@ -111,9 +117,12 @@ def a_12_v_battery_that_is_kept_charged_sits_between_12_6_and_14_4_v(ask):
 @fact
 def a_rectifier_alone_does_not_regulate(ask):
     """Old or new: the charge rises with engine speed, and something else must limit it."""
-    return [problem for name in ask.family("rectifier") for problem in
-            ask.lacks(name, "function", "does not regulate") + ask.lacks_caution(name, "no-regulation")
-            ] + ask.lacks("rectifier-silicon-plate", "cautions", "climb with engine speed unless a Zener or a reg")
+    problems = ask.lacks("rectifier-silicon-plate", "cautions", "climb with engine speed unless a Zener or a reg")
+    for name in ask.family("rectifier"):
+        problems += ask.lacks(name, "function", "does not regulate")
+        warns = not ask.lacks_caution(name, "no-regulation")
+        problems += [] if warns != (name in NO_CHARGE_RECTIFIER) else [f"{name}: no-regulation cautioned: {warns}"]
+    return problems
 
 
 @fact
@@ -304,10 +313,16 @@ def a_loose_rotor_centre_upsets_timing_and_a_weak_rotor_the_charge(ask):
 
 @fact
 def stators_make_ac_and_the_battery_is_dc(ask):
-    problems = [problem for name in ask.family("stator") for problem in ask.lacks(name, "function", r"\bAC\b")]
-    for name in ask.family("stator"):
-        states = ask.claim(name, "run_ac")["states"]
-        problems += [] if states.get("none", 0) <= 0.5 else [f"{name}: AC between its leads: {states}"]
+    problems, stators = [], set(ask.family("stator"))
+    for name in sorted(stators - NO_AC_WINDING.keys()):
+        problems += ask.lacks(name, "function", r"\bAC\b")
+        running = ask.claim(name, "run_ac")
+        if running is None:
+            problems += [] if name in UNMEASURED_AC else [f"{name}: claims nothing of the AC between its leads"]
+        elif running["states"].get("none", 0) > 0.5:
+            problems.append(f"{name}: AC between its leads: {running['states']}")
+    for name in sorted(NO_AC_WINDING):
+        problems += [] if name in stators and not ask.claim(name, "run_ac") else [f"{name}: needs no exemption"]
     return (problems + ask.lacks("rectifier-silicon-plate", "function", "AC into DC")
             + ask.lacks("bridge-potted", "function", "AC into DC") + ask.lacks("horn-dc", "function", "on DC only"))
 
