@@ -113,9 +113,12 @@ std::vector<AbsentTally> run_absent(const Model& model, const TraitSampler& samp
   return tallies;
 }
 
+bool is_separable(const TrialReport& report, const LooksApart& part) {
+  return part.nearest < 0 || part.decibans >= report.apart_db;
+}
+
 bool is_separable(const TrialReport& report, int part) {
-  const LooksApart& apart = report.apart[static_cast<std::size_t>(part)];
-  return apart.nearest < 0 || apart.decibans >= report.apart_db;
+  return is_separable(report, report.apart[static_cast<std::size_t>(part)]);
 }
 
 bool separable_class(const knowledge::Knowledge& knowledge, const TrialReport& report, int advice_class) {
@@ -173,8 +176,8 @@ knowledge::Knowledge without_class(const knowledge::Knowledge& knowledge, int ad
 }
 
 int TrialReport::separable_parts() const {
-  return static_cast<int>(std::count_if(
-      apart.begin(), apart.end(), [&](const LooksApart& one) { return one.nearest < 0 || one.decibans >= apart_db; }));
+  return static_cast<int>(
+      std::count_if(apart.begin(), apart.end(), [&](const LooksApart& part) { return is_separable(*this, part); }));
 }
 
 TrialReport run_trial(const Model& model, const TrialOptions& options) {
@@ -192,7 +195,7 @@ TrialReport run_trial(const Model& model, const TrialOptions& options) {
   for (const LooksApart& apart : report.apart) {
     const double often = knowledge.parts[static_cast<std::size_t>(apart.part)].brought_in;
     brought_in += often;
-    if (is_separable(report, apart.part)) report.separable_prior += often;
+    if (is_separable(report, apart)) report.separable_prior += often;
   }
   report.separable_prior /= brought_in;
 

@@ -18,7 +18,8 @@ constexpr double lead_ohms_high = 0.5;
 
 // How people call their answers (sure, think so, guess) when they are right, and when they are wrong: a mistake is
 // mostly made in doubt. At 10 % wrong answers this makes 4 % of the sure ones, 27 % of the "think so" and half of the
-// guesses wrong, which is worse than the engine assumes. From memory: common practice, no source.
+// guesses wrong; what the engine assumes (Settings::lapse_...) was chosen near it. From memory: common practice, no
+// source.
 constexpr std::array<double, 3> called_when_right = {0.85, 0.12, 0.03};
 constexpr std::array<double, 3> called_when_wrong = {0.35, 0.40, 0.25};
 
