@@ -6,7 +6,7 @@
 -- it is kept as data and never left to the database.
 
 PRAGMA application_id = 1280001369;  -- 'LKEY'
-PRAGMA user_version = 1;
+PRAGMA user_version = 2;
 
 -- content_hash: SHA-256 over all content; search_hash: over the search index.
 CREATE TABLE meta (
@@ -274,6 +274,40 @@ CREATE TABLE look_alike (
   trait INTEGER REFERENCES trait (idx),
   PRIMARY KEY (part, seq),
   UNIQUE (part, other)
+) STRICT, WITHOUT ROWID;
+
+-- Parts that people mix up, several at a time.
+CREATE TABLE confusion_set (
+  idx  INTEGER PRIMARY KEY CHECK (idx >= 0),
+  id   TEXT NOT NULL UNIQUE,
+  name TEXT NOT NULL,
+  tell TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE confusion_part (
+  confusion INTEGER NOT NULL REFERENCES confusion_set (idx),
+  seq       INTEGER NOT NULL CHECK (seq >= 0),
+  part      INTEGER NOT NULL REFERENCES part (idx),
+  PRIMARY KEY (confusion, seq),
+  UNIQUE (confusion, part)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE confusion_trait (
+  confusion INTEGER NOT NULL REFERENCES confusion_set (idx),
+  seq       INTEGER NOT NULL CHECK (seq >= 0),
+  trait     INTEGER NOT NULL REFERENCES trait (idx),
+  PRIMARY KEY (confusion, seq),
+  UNIQUE (confusion, trait)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE confusion_twins (
+  confusion INTEGER NOT NULL REFERENCES confusion_set (idx),
+  seq       INTEGER NOT NULL CHECK (seq >= 0),
+  part      INTEGER NOT NULL,
+  other     INTEGER NOT NULL CHECK (other <> part),
+  PRIMARY KEY (confusion, seq),
+  FOREIGN KEY (confusion, part) REFERENCES confusion_part (confusion, part),
+  FOREIGN KEY (confusion, other) REFERENCES confusion_part (confusion, part)
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE meter_check (

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 #include <string_view>
+#include <utility>
 
 #include "catalogue/rows.h"
 
@@ -26,7 +27,8 @@ bool unique_ids(const std::vector<T>& list) {
 bool all_ids_unique(const Knowledge& k) {
   return unique_ids(k.efforts) && unique_ids(k.tools) && unique_ids(k.groups) && unique_ids(k.traits) &&
          unique_ids(k.colours) && unique_ids(k.familiar) && unique_ids(k.symptoms) && unique_ids(k.bases) &&
-         unique_ids(k.cautions) && unique_ids(k.advice) && unique_ids(k.families) && unique_ids(k.parts);
+         unique_ids(k.cautions) && unique_ids(k.advice) && unique_ids(k.families) && unique_ids(k.parts) &&
+         unique_ids(k.confusions);
 }
 
 bool choice_holds(const Claim& claim, const Trait& trait) {
@@ -121,6 +123,21 @@ std::string wrong_part(const Knowledge& k, const Part& part) {
   return {};
 }
 
+bool no_repeats(const std::vector<int>& list) { return std::set<int>(list.begin(), list.end()).size() == list.size(); }
+
+bool confusion_holds(const Knowledge& k, const ConfusionSet& set) {
+  if (set.parts.size() < 2 || set.traits.empty() || !no_repeats(set.parts) || !no_repeats(set.traits)) return false;
+  const bool twins = std::all_of(set.twins.begin(), set.twins.end(), [&](const std::pair<int, int>& pair) {
+    return pair.first != pair.second && set.holds(pair.first) && set.holds(pair.second);
+  });
+  for (const int a : set.parts) {
+    for (const int b : set.parts) {
+      if (a < b && at(k.parts, a).advice == at(k.parts, b).advice && !set.are_twins(a, b)) return false;
+    }
+  }
+  return twins;
+}
+
 bool vocabulary_holds(const Knowledge& k) {
   const bool colours = std::all_of(k.colours.begin(), k.colours.end(), [&](const Colour& colour) {
     double sum = k.dark_chance;
@@ -151,6 +168,9 @@ std::string check_knowledge(const Knowledge& k) {
   }
   for (const Part& part : k.parts) {
     if (std::string fault = wrong_part(k, part); !fault.empty()) return fault;
+  }
+  for (const ConfusionSet& set : k.confusions) {
+    if (!confusion_holds(k, set)) return "confusion set '" + set.id + "' is wrong";
   }
   return {};
 }

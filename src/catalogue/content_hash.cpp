@@ -86,6 +86,7 @@ class Canonical {
   void one(const Advice& a) {
     put(a.id, a.title, a.function, a.needed, a.price, a.harmless_if, a.cautions, a.substitutes, a.basis);
   }
+  void one(const ConfusionSet& c) { put(c.id, c.name, c.parts, c.traits, c.tell, c.twins); }
   void one(const Caution& c) { put(c.id, c.order, c.hazard, c.text); }
   void one(const Basis& b) { put(b.id, b.kind, b.text); }
   void one(const Symptom& s) { put(s.id, s.name); }
@@ -115,7 +116,7 @@ std::string sha256(std::string_view bytes) {
 std::string content_hash(const Knowledge& k) {
   Canonical canonical;
   canonical.put(k.efforts, k.tools, k.groups, k.traits, k.colours, k.tracer_lost, k.dark_chance, k.familiar, k.symptoms,
-                k.bases, k.cautions, k.advice, k.families, k.parts);
+                k.bases, k.cautions, k.advice, k.families, k.parts, k.confusions);
   return sha256(canonical.bytes());
 }
 

@@ -27,6 +27,7 @@ struct Draft {
   Registry families{"family"};
   Registry advice{"advice record"};
   Registry parts{"part"};
+  Registry confusions{"confusion set"};
 
   // Traits that are wrong themselves: their claims are not judged, one mistake shall not be reported a hundred times.
   std::set<int> broken_traits;

@@ -108,6 +108,37 @@ void load_look_alikes(sqlite3* database, Knowledge& k) {
   }
 }
 
+void load_confusions(sqlite3* database, Knowledge& k) {
+  Rows sets(database, "SELECT idx, id, name, tell FROM confusion_set ORDER BY idx");
+  while (sets.next()) {
+    sets.sequence(k.confusions.size());
+    ConfusionSet set;
+    set.id = sets.text();
+    set.name = sets.text();
+    set.tell = sets.text();
+    k.confusions.push_back(std::move(set));
+  }
+  Rows members(database, "SELECT confusion, seq, part FROM confusion_part ORDER BY confusion, seq");
+  while (members.next()) {
+    ConfusionSet& set = at(k.confusions, members.index(k.confusions.size()));
+    members.sequence(set.parts.size());
+    set.parts.push_back(members.index(k.parts.size()));
+  }
+  Rows traits(database, "SELECT confusion, seq, trait FROM confusion_trait ORDER BY confusion, seq");
+  while (traits.next()) {
+    ConfusionSet& set = at(k.confusions, traits.index(k.confusions.size()));
+    traits.sequence(set.traits.size());
+    set.traits.push_back(traits.index(k.traits.size()));
+  }
+  Rows twins(database, "SELECT confusion, seq, part, other FROM confusion_twins ORDER BY confusion, seq");
+  while (twins.next()) {
+    ConfusionSet& set = at(k.confusions, twins.index(k.confusions.size()));
+    twins.sequence(set.twins.size());
+    const int part = twins.index(k.parts.size());
+    set.twins.emplace_back(part, twins.index(k.parts.size()));
+  }
+}
+
 }  // namespace
 
 void load_advice(sqlite3* database, Knowledge& k) {
@@ -167,6 +198,7 @@ void load_parts(sqlite3* database, Knowledge& k) {
   load_part_rows(database, k);
   load_part_lists(database, k);
   load_look_alikes(database, k);
+  load_confusions(database, k);
 }
 
 }  // namespace loomkey::catalogue

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "catalogue/advice_parser.h"
+#include "catalogue/confusion_parser.h"
 #include "catalogue/draft.h"
 #include "catalogue/part_parser.h"
 #include "catalogue/trait_parser.h"
@@ -18,9 +19,9 @@ namespace {
 namespace fs = std::filesystem;
 
 const std::vector<std::string>& known_entries() {
-  static const std::vector<std::string> names = {"basis.toml",    "cautions.toml", "colours.toml", "efforts.toml",
-                                                 "familiar.toml", "symptoms.toml", "traits",       "families",
-                                                 "parts",         "advice"};
+  static const std::vector<std::string> names = {"basis.toml",   "cautions.toml", "colours.toml",  "confusions.toml",
+                                                 "efforts.toml", "familiar.toml", "symptoms.toml", "traits",
+                                                 "families",     "parts",         "advice"};
   return names;
 }
 
@@ -52,6 +53,13 @@ class SourceFolder {
     } else {
       parse(*draft_, std::move(opened.front()));
     }
+  }
+
+  // Only an entry that is there is read; a small catalogue may do without it.
+  template <typename Parse>
+  void read_if_there(const std::string& name, Parse parse) {
+    std::error_code ignored;
+    if (fs::exists(fs::symlink_status(data_dir_ / name, ignored))) read(name, parse, {});
   }
 
   // Every .toml file of a folder, sorted by name.
@@ -145,6 +153,7 @@ void read_all(SourceFolder& folder, Draft& draft) {
   const std::size_t read = parts.size();
   parse_parts(draft, std::move(parts));
   if (read > 0 && draft.parts.complete()) demand_users(draft, places);
+  folder.read_if_there("confusions.toml", parse_confusions);
 }
 
 }  // namespace

@@ -104,12 +104,27 @@ void store_relations(SQLite::Database& database, const Knowledge& k) {
   }
 }
 
+void store_confusions(SQLite::Database& database, const Knowledge& k) {
+  RowWriter sets(database, "confusion_set", 4);
+  RowWriter members(database, "confusion_part", 3);
+  RowWriter traits(database, "confusion_trait", 3);
+  RowWriter twins(database, "confusion_twins", 4);
+  for (std::size_t i = 0; i < k.confusions.size(); ++i) {
+    const ConfusionSet& set = k.confusions[i];
+    sets.row(i, set.id, set.name, set.tell);
+    for (std::size_t s = 0; s < set.parts.size(); ++s) members.row(i, s, set.parts[s]);
+    for (std::size_t s = 0; s < set.traits.size(); ++s) traits.row(i, s, set.traits[s]);
+    for (std::size_t s = 0; s < set.twins.size(); ++s) twins.row(i, s, set.twins[s].first, set.twins[s].second);
+  }
+}
+
 }  // namespace
 
 void store_parts(SQLite::Database& database, const Knowledge& k) {
   store_part_rows(database, k);
   store_part_lists(database, k);
   store_relations(database, k);
+  store_confusions(database, k);
 }
 
 void store_claims(SQLite::Database& database, const Knowledge& k) {

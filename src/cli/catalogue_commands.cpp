@@ -96,7 +96,7 @@ Result<ExitCode> show_catalogue(const CommandLine& line, const Shell& shell) {
   for (const auto& [name, count] :
        {std::pair{"parts", knowledge.parts.size()}, std::pair{"conditions", conditions},
         std::pair{"advice classes", classes.size()}, std::pair{"families", knowledge.families.size()},
-        std::pair{"traits", knowledge.traits.size()}}) {
+        std::pair{"traits", knowledge.traits.size()}, std::pair{"confusion sets", knowledge.confusions.size()}}) {
     text += std::string(name) + ": " + std::to_string(count) + "\n";
   }
   return printed(shell, text);

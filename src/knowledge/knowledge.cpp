@@ -1,6 +1,7 @@
 #include "knowledge/knowledge.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace loomkey::knowledge {
 namespace {
@@ -17,6 +18,13 @@ const Claim* find_claim(const std::vector<Claim>& claims, int trait) {
 }
 
 }  // namespace
+
+bool ConfusionSet::holds(int part) const { return std::find(parts.begin(), parts.end(), part) != parts.end(); }
+
+bool ConfusionSet::are_twins(int a, int b) const {
+  return std::any_of(twins.begin(), twins.end(),
+                     [&](const auto& pair) { return pair == std::pair(a, b) || pair == std::pair(b, a); });
+}
 
 int Knowledge::trait(std::string_view id) const { return index_of(traits, id); }
 int Knowledge::part(std::string_view id) const { return index_of(parts, id); }

@@ -28,6 +28,7 @@ struct Knowledge {
   std::vector<Advice> advice;
   std::vector<Family> families;
   std::vector<Part> parts;
+  std::vector<ConfusionSet> confusions;
 
   // Index by id, or -1.
   [[nodiscard]] int trait(std::string_view id) const;

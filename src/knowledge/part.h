@@ -106,6 +106,20 @@ struct Advice {
   int basis = -1;
 };
 
+// Parts that people mix up with one another, and what tells them apart.
+struct ConfusionSet {
+  std::string id;
+  std::string name;                        // what a rider would call the bunch
+  std::vector<int> parts;                  // indices into Knowledge::parts; two or more
+  std::vector<int> traits;                 // that separate them, the best for its effort first; into Knowledge::traits
+  std::string tell;                        // the separating test in words
+  std::vector<std::pair<int, int>> twins;  // members that no single reading separates; only these may share an advice
+
+  [[nodiscard]] bool holds(int part) const;
+  // Whether the two are twins, in either order.
+  [[nodiscard]] bool are_twins(int a, int b) const;
+};
+
 struct Caution {
   std::string id;
   int order = 0;

@@ -123,6 +123,28 @@ Json look_alikes_json(const Knowledge& knowledge, const Part& part) {
   return out;
 }
 
+Json confusions_json(const Knowledge& knowledge, int part) {
+  Json out = Json::array();
+  for (const auto& set : knowledge.confusions) {
+    if (!set.holds(part)) continue;
+    Json parts = Json::array();
+    for (const int p : set.parts) parts.push_back(part_at(knowledge, p).id);
+    Json traits = Json::array();
+    for (const int t : set.traits) traits.push_back(trait_at(knowledge, t).id);
+    Json twins = Json::array();
+    for (const auto& [a, b] : set.twins) {
+      if (a == part || b == part) twins.push_back(part_at(knowledge, a == part ? b : a).id);
+    }
+    out.push_back({{"set", set.id},
+                   {"name", set.name},
+                   {"parts", std::move(parts)},
+                   {"traits", std::move(traits)},
+                   {"tell", set.tell},
+                   {"twins", std::move(twins)}});
+  }
+  return out;
+}
+
 Json checks_json(const Knowledge& knowledge, const Part& part) {
   Json out = Json::array();
   for (const auto& check : part.checks) {
@@ -198,6 +220,7 @@ std::string part_json(const Knowledge& knowledge, int index) {
   out["conditions"] = conditions_json(knowledge, part);
   out["checks"] = checks_json(knowledge, part);
   out["look_alikes"] = look_alikes_json(knowledge, part);
+  out["confusion_sets"] = confusions_json(knowledge, index);
   out["basis"] = basis_words(knowledge, part.basis);
   out["verify"] = part.verify;
   return dumped(out);

@@ -117,6 +117,21 @@ void add_advice(Document& document, const Knowledge& knowledge, const Part& part
                                  "once the earth has been measured."});
 }
 
+void add_confusions(Document& document, const Knowledge& knowledge, int part) {
+  KeyValues list;
+  for (const auto& set : knowledge.confusions) {
+    if (!set.holds(part)) continue;
+    std::vector<std::string> others;
+    for (const int p : set.parts) {
+      if (p != part) others.push_back(knowledge.parts[static_cast<std::size_t>(p)].id);
+    }
+    add_row(list, set.name, set.tell + " Among them: " + join(others, ", ") + ".");
+  }
+  if (list.rows.empty()) return;
+  document.blocks.push_back(Heading{"Mixed up with, several at a time"});
+  document.blocks.push_back(std::move(list));
+}
+
 }  // namespace
 
 Document part_document(const Knowledge& knowledge, int index) {
@@ -132,6 +147,7 @@ Document part_document(const Knowledge& knowledge, int index) {
   if (!part.checks.empty()) document.blocks.push_back(Heading{"How to check it with a meter"});
   add_meter_checks(document, part);
   add_look_alikes(document, knowledge, part);
+  add_confusions(document, knowledge, index);
   KeyValues basis = basis_rows(knowledge, part);
   add_row(basis, "catalogue", short_hash(knowledge));
   if (basis.rows.empty()) return document;

@@ -76,10 +76,10 @@ TEST_CASE("another program's SQLite file is named as such") {
 }
 
 TEST_CASE("newer and older formats are told apart") {
-  CHECK(refused(with(60, {"\0\0\0\2", 4})).what ==
-        "made by a newer loomkey: format 2, and this one reads format 1. Update loomkey");
-  CHECK(refused(with(60, {"\0\0\0\0", 4})).what ==
-        "made by an older loomkey: format 0, and this one reads format 1. Build it again");
+  CHECK(refused(with(60, {"\0\0\0\3", 4})).what ==
+        "made by a newer loomkey: format 3, and this one reads format 2. Update loomkey");
+  CHECK(refused(with(60, {"\0\0\0\1", 4})).what ==
+        "made by an older loomkey: format 1, and this one reads format 2. Build it again");
 }
 
 TEST_CASE("a file cut short anywhere says so") {

@@ -393,8 +393,14 @@ class Catalogue(ProgramTest):
     def test_info_names_the_file_and_what_is_in_it(self):
         shown = self.run_program("catalogue", "info").stdout.decode()
         self.assertIn(f"path: {CATALOGUE}\n", shown)
-        for word in ("hash: ", "parts: ", "advice classes: ", "traits: "):
+        for word in ("hash: ", "parts: ", "advice classes: ", "traits: ", "confusion sets: "):
             self.assertIn(word, shown)
+
+    def test_a_part_names_the_sets_it_is_mixed_up_in(self):
+        shown = self.run_program("parts", "show", "charge-control-can").stdout.decode()
+        self.assertIn("Mixed up with, several at a time", shown)
+        part = json.loads(self.run_program("parts", "show", "--json", "charge-control-can").stdout)
+        self.assertIn("cans", [entry["set"] for entry in part["confusion_sets"]])
 
     def test_a_small_trial_repeats_itself(self):
         words = ["catalogue", "trial", "--cases", "3", "--seed", "7", "--wrong", "10", "--absent", "0", "--json"]

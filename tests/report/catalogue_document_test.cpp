@@ -39,6 +39,27 @@ TEST_CASE("a part's page says all of it, but no connecting steps") {
   CHECK_FALSE(contains(json, "feed to B"));
 }
 
+TEST_CASE("a part's page names the sets it is mixed up in, with the test that separates them") {
+  knowledge::Knowledge knowledge = report_knowledge();
+  const int flasher = knowledge.part("flasher");
+  const int can = knowledge.part("warning-can");
+  const int trait = knowledge.trait("form");
+  knowledge.confusions = {{"cans", "small metal can", {flasher, can}, {trait}, "Read the letters.", {{can, flasher}}}};
+  const std::string words = unfolded(to_text(part_document(knowledge, flasher)));
+  CHECK(contains(words, "small metal can Read the letters. Among them: warning-can."));
+  const auto json = nlohmann::json::parse(part_json(knowledge, flasher));
+  REQUIRE(json["confusion_sets"].size() == 1);
+  const auto& set = json["confusion_sets"][0];
+  CHECK(set["set"] == "cans");
+  CHECK(set["parts"] == std::vector<std::string>{"flasher", "warning-can"});
+  CHECK(set["traits"] == std::vector<std::string>{"form"});
+  CHECK(set["tell"] == "Read the letters.");
+  CHECK(set["twins"] == std::vector<std::string>{"warning-can"});
+  const int outside = knowledge.part("zener");
+  CHECK_FALSE(contains(to_text(part_document(knowledge, outside)), "Mixed up with"));
+  CHECK(nlohmann::json::parse(part_json(knowledge, outside))["confusion_sets"].empty());
+}
+
 TEST_CASE("an era that reaches today ends in today") {
   knowledge::Knowledge knowledge = report_knowledge();
   knowledge.parts[1].last_year = 2026;

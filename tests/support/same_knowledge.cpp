@@ -179,6 +179,11 @@ std::vector<std::string> differences(const Knowledge& a, const Knowledge& b) {
                   [&](const std::string& p, const Advice& x, const Advice& y) { comparison.advice(p, x, y); });
   comparison.list("parts", a.parts, b.parts,
                   [&](const std::string& p, const Part& x, const Part& y) { comparison.part(p, x, y); });
+  comparison.list("confusions", a.confusions, b.confusions,
+                  [&](const std::string& p, const ConfusionSet& x, const ConfusionSet& y) {
+                    comparison.value(p, std::tie(x.id, x.name, x.parts, x.traits, x.tell, x.twins),
+                                     std::tie(y.id, y.name, y.parts, y.traits, y.tell, y.twins));
+                  });
   return comparison.take();
 }
 
