@@ -137,6 +137,7 @@ Finding identify(const Model& model, const Case& the_case, const Amount& amount)
   Finding out;
   out.status = assessment.status;
   out.absent = assessment.belief.absent;
+  out.absent_db = assessment.belief.absent_db;
   out.loss = assessment.loss;
   out.checks_left = assessment.checks_left;
   out.contradicting = assessment.contradicting;

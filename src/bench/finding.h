@@ -14,11 +14,11 @@
 namespace loomkey::bench {
 
 // One (part, condition) pair of a candidate. `total_db` = `prior_db` + the sum of `line_db`, and
-// P(pair) / P("not in the catalogue") = 10^(total_db / 10): so a verdict can be added up again by hand.
+// P(pair) / P("not in the catalogue") = 10^((total_db - absent_db) / 10): so a verdict can be added up again by hand.
 struct ConditionShare {
   int condition = -1;
   double probability = 0.0;
-  double prior_db = 0.0;        // against "not in the catalogue"
+  double prior_db = 0.0;        // against the prior of "not in the catalogue"
   std::vector<double> line_db;  // per Finding::lines
   double total_db = 0.0;
 };
@@ -47,6 +47,7 @@ struct Finding {
   inference::Status status = inference::Status::open;
   std::vector<Candidate> candidates;  // the few best, likeliest first
   double absent = 0.0;                // probability of "not in the catalogue"
+  double absent_db = 0.0;             // what the readings say for it
   int part = -1;                      // the best part of the leading class; -1 if "not in the catalogue" leads
   int advice = -1;                    // its advice record
   double class_probability = 0.0;

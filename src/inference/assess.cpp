@@ -82,9 +82,7 @@ void find_contradiction(const Model& model, const Case& the_case, Assessment& as
   double best = 0.0;
   for (std::size_t i = 0; i < the_case.readings.size(); ++i) {
     if (!the_case.readings[i].value.informs()) continue;
-    Case without = the_case;
-    without.readings.erase(without.readings.begin() + static_cast<std::ptrdiff_t>(i));
-    const Belief belief = believe(model, weigh(model, without));
+    const Belief belief = believe(model, weigh_without(model, the_case, assessment.lines, static_cast<int>(i)));
     const int leader = belief.leading_class();
     if (leader < 0 || !is_safe(model, belief)) continue;
     const double odds = odds_db(class_chance(belief, leader));
@@ -112,8 +110,10 @@ double informing_readings(const Case& the_case) {
 Belief in_question(Belief belief, double most_absent) {
   if (belief.absent <= most_absent) return belief;
   const double scale = (1.0 - most_absent) / (1.0 - belief.absent);
+  const double was_absent = belief.absent;
   belief.absent = most_absent;
   for (double& p : belief.hypothesis) p *= scale;
+  for (double& p : belief.relative) p *= most_absent / was_absent;
   for (double& p : belief.by_class) p *= scale;
   for (double& p : belief.by_part) p *= scale;
   return belief;

@@ -24,26 +24,34 @@ int Belief::leading_part() const {
 
 Belief believe(const Model& model, const std::vector<WeightLine>& lines) {
   const auto& hypotheses = model.hypotheses();
-  Belief belief;
-  belief.hypothesis.resize(hypotheses.size());
   const double to_natural = std::log(10.0) / 10.0;
-  const double absent_log = std::log(model.prior_absent());  // may be minus infinity
-  double largest = absent_log;
+  const double prior_absent = model.prior_absent();
+  const double unlike_log = std::log((1.0 - model.settings().relative_share) * prior_absent);  // may be minus infinity
+  const double related = model.settings().relative_share * prior_absent / (1.0 - prior_absent);
+  Belief belief;
+  double largest = unlike_log;
   for (std::size_t h = 0; h < hypotheses.size(); ++h) {
     double decibans = 0.0;
-    for (const WeightLine& line : lines) decibans += line.weight[h];
-    belief.hypothesis[h] = std::log(hypotheses[h].prior) + decibans * to_natural;
-    largest = std::max(largest, belief.hypothesis[h]);
+    double relative = 0.0;
+    for (const WeightLine& line : lines) {
+      decibans += line.weight[h];
+      relative += line.relative[h];
+    }
+    belief.hypothesis.push_back(std::log(hypotheses[h].prior) + decibans * to_natural);
+    belief.relative.push_back(std::log(related * hypotheses[h].prior) + relative * to_natural);
+    largest = std::max({largest, belief.hypothesis[h], belief.relative[h]});
   }
-  double total = belief.absent = std::exp(absent_log - largest);
-  for (double& value : belief.hypothesis) {
-    value = std::exp(value - largest);
-    total += value;
-  }
+  double total = 0.0;
+  belief.absent = std::exp(unlike_log - largest);
+  for (double& value : belief.relative) belief.absent += value = std::exp(value - largest);
+  if (prior_absent > 0.0) belief.absent_db = (std::log(belief.absent / prior_absent) + largest) / to_natural;
+  for (double& value : belief.hypothesis) total += value = std::exp(value - largest);
+  total += belief.absent;
   belief.absent /= total;
   belief.by_class.assign(static_cast<std::size_t>(model.class_count()), 0.0);
   belief.by_part.assign(model.knowledge().parts.size(), 0.0);
   for (std::size_t h = 0; h < hypotheses.size(); ++h) {
+    belief.relative[h] /= total;
     belief.hypothesis[h] /= total;
     belief.by_class[static_cast<std::size_t>(hypotheses[h].advice_class)] += belief.hypothesis[h];
     belief.by_part[static_cast<std::size_t>(hypotheses[h].part)] += belief.hypothesis[h];

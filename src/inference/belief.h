@@ -7,11 +7,15 @@
 
 namespace loomkey::inference {
 
-// Probabilities over all (part, condition) pairs and "not in the catalogue". Always recomputed from the whole set of
+// Probabilities over all (part, condition) pairs and "not in the catalogue". An absent part is rarely unlike everything
+// else: with the chance Settings::relative_share it is a relative of a listed one, any of them by their priors, that
+// differs from it in each trait with the chance Settings::relative_change. Always recomputed from the whole set of
 // weights in fixed order, in double, so order never matters and taking a reading back is exact.
 struct Belief {
   std::vector<double> hypothesis;  // per hypothesis
-  double absent = 0.0;             // "not in the catalogue"
+  double absent = 0.0;             // "not in the catalogue": unlike anything listed, or a relative of something
+  double absent_db = 0.0;          // what all readings say for it; 0 if every absent part were unlike anything listed
+  std::vector<double> relative;    // of `absent`, the relatives of each hypothesis
   std::vector<double> by_class;    // per advice record
   std::vector<double> by_part;     // per part
 

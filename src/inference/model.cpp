@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <mutex>
 #include <string>
+#include <tuple>
 #include <unordered_map>
 
 namespace loomkey::inference {
@@ -44,8 +46,33 @@ std::string claim_key(const Claim& claim) {
 
 }  // namespace
 
+struct Model::SetMemo {
+  static constexpr std::size_t most = 20000;  // sets seen; beyond that nothing more is kept
+
+  std::mutex mutex;
+  std::map<std::tuple<int, bool, std::vector<std::string>>, std::shared_ptr<const SetChances>> known;
+};
+
+std::shared_ptr<const SetChances> Model::set_chances(int index, const Value& value) const {
+  const auto key = std::make_tuple(index, value.complete, value.items);
+  {
+    const std::lock_guard lock(set_memo_->mutex);
+    const auto place = set_memo_->known.find(key);
+    if (place != set_memo_->known.end()) return place->second;
+  }
+  const TraitModel& model = trait(index);
+  auto made = std::make_shared<SetChances>(SetChances{{model.items, settings_, value.items, value.complete}, {}});
+  for (const auto& alternatives : model.sets) {
+    std::vector<double>& row = made->under.emplace_back();
+    for (const auto& alternative : alternatives) row.push_back(made->seen.chance(alternative));
+  }
+  const std::lock_guard lock(set_memo_->mutex);
+  if (set_memo_->known.size() < SetMemo::most) set_memo_->known.emplace(key, made);
+  return made;
+}
+
 Model::Model(std::shared_ptr<const knowledge::Knowledge> knowledge, const Settings& settings)
-    : knowledge_(std::move(knowledge)), settings_(settings) {
+    : knowledge_(std::move(knowledge)), settings_(settings), set_memo_(std::make_shared<SetMemo>()) {
   add_hypotheses();
   traits_.resize(knowledge_->traits.size());
   for (int t = 0; t < trait_count(); ++t) add_trait(t);
@@ -265,7 +292,7 @@ ValueChance::ValueChance(const Model& model, int trait, const Value& value, doub
       trait_model_(model.trait(trait)),
       value_(value),
       lead_ohms_(lead_ohms) {
-  if (value.kind == Value::Kind::set) set_.emplace(trait_model_.items, model.settings(), value.items, value.complete);
+  if (value.kind == Value::Kind::set) set_ = model.set_chances(trait, value);
 }
 
 double ValueChance::under(std::size_t profile) const {
@@ -273,7 +300,7 @@ double ValueChance::under(std::size_t profile) const {
   if (!set_) return value_chance(trait_, claim, trait_model_.items, model_.settings(), value_, lead_ohms_);
   double chance = 0.0;
   for (std::size_t a = 0; a < claim.sets.size(); ++a) {
-    chance += claim.sets[a].share * set_->chance(trait_model_.sets[profile][a]);
+    chance += claim.sets[a].share * set_->under[profile][a];
   }
   return chance;
 }

@@ -43,6 +43,12 @@ struct TraitModel {
   AnswerRows answers;
 };
 
+// Chances of one set, as it was seen, under every alternative of every claim of its trait.
+struct SetChances {
+  SeenSet seen;
+  std::vector<std::vector<double>> under;  // [profile][alternative]
+};
+
 // The catalogue as the engine sees it: dense indices, profiles and the common background. Constant and shared.
 class Model {
  public:
@@ -72,6 +78,9 @@ class Model {
   // over true states, both seen through the observer model.
   [[nodiscard]] double background(int trait, const evidence::Value&, double lead_ohms) const;
 
+  // The same few sets are asked about again and again, so what was computed is kept. Safe between threads.
+  [[nodiscard]] std::shared_ptr<const SetChances> set_chances(int trait, const evidence::Value&) const;
+
   // Price of acting on one class's advice if another class (or, with -1, an unknown part) is true.
   [[nodiscard]] double price(int given_class, int true_class) const;
 
@@ -91,6 +100,8 @@ class Model {
   std::vector<Hypothesis> hypotheses_;
   std::vector<TraitModel> traits_;
   int class_count_ = 0;
+  struct SetMemo;
+  std::shared_ptr<SetMemo> set_memo_;
 };
 
 // Chances of one value under every claim of its trait, without lapse and residual. Prepared once, asked often.
@@ -102,10 +113,10 @@ class ValueChance {
   [[nodiscard]] double uniform() const;
   [[nodiscard]] double background() const;
   [[nodiscard]] double under(std::size_t profile, std::size_t alternative) const {
-    return set_->chance(trait_model_.sets[profile][alternative]);
+    return set_->under[profile][alternative];
   }
   [[nodiscard]] double given(const std::vector<std::string>& items) const {
-    return set_->chance(trait_model_.items, items);
+    return set_->seen.chance(trait_model_.items, items);
   }
 
  private:
@@ -115,7 +126,7 @@ class ValueChance {
   const TraitModel& trait_model_;
   evidence::Value value_;
   double lead_ohms_;
-  std::optional<SeenSet> set_;
+  std::shared_ptr<const SetChances> set_;  // sets only
 };
 
 }  // namespace loomkey::inference

@@ -78,23 +78,28 @@ ClassRows class_rows(const Model& model, const Belief& belief, const AnswerTable
   ClassRows out;
   out.mass.assign(classes, 0.0);
   out.row.resize(classes);
+  out.row.back().assign(answers, 0.0);
+  double unlike = belief.absent;
   const auto& hypotheses = model.hypotheses();
   const std::vector<int>& code = model.trait(trait).code;
   for (std::size_t h = 0; h < hypotheses.size(); ++h) {
     const double p = belief.hypothesis[h];
-    if (p < negligible_mass) continue;
+    if (p + belief.relative[h] < negligible_mass) continue;
     const auto c = static_cast<std::size_t>(hypotheses[h].advice_class);
     if (out.row[c].empty()) out.row[c].assign(answers, 0.0);
     out.mass[c] += p;
     const std::vector<double>& row = table.row(code[h]);
     const double changed = switched != nullptr ? (*switched)[h] : 0.0;
+    const double alike = (1.0 - model.settings().relative_change) * belief.relative[h];
+    unlike -= alike;
     for (std::size_t a = 0; a < answers; ++a) {
-      out.row[c][a] += p * (changed == 0.0 ? row[a] : (1.0 - changed) * row[a] + changed * table.background()[a]);
+      const double own = changed == 0.0 ? row[a] : (1.0 - changed) * row[a] + changed * table.background()[a];
+      out.row[c][a] += p * own;
+      out.row.back()[a] += alike * own;
     }
   }
   out.mass.back() = belief.absent;
-  out.row.back().assign(answers, 0.0);
-  for (std::size_t a = 0; a < answers; ++a) out.row.back()[a] = belief.absent * table.background()[a];
+  for (std::size_t a = 0; a < answers; ++a) out.row.back()[a] += unlike * table.background()[a];
   out.total.assign(answers, 0.0);
   for (const auto& row : out.row) {
     for (std::size_t a = 0; a < row.size(); ++a) out.total[a] += row[a];
@@ -178,6 +183,23 @@ bool mean_row(const Model& model, const Belief& belief, const AnswerTable& table
   return false;
 }
 
+// What an absent part would answer, summing to one: like a relative of what is listed, or like the background.
+std::vector<double> absent_row(const Model& model, const Belief& belief, const AnswerTable& table, int trait) {
+  if (belief.absent <= 0.0) return table.background();
+  const std::vector<int>& code = model.trait(trait).code;
+  const double kept = (1.0 - model.settings().relative_change) / belief.absent;
+  std::vector<double> row(table.size(), 0.0);
+  double unlike = 1.0;
+  for (std::size_t h = 0; h < code.size(); ++h) {
+    const double alike = kept * belief.relative[h];
+    if (alike < negligible_mass) continue;
+    unlike -= alike;
+    for (std::size_t a = 0; a < row.size(); ++a) row[a] += alike * table.row(code[h])[a];
+  }
+  for (std::size_t a = 0; a < row.size(); ++a) row[a] += unlike * table.background()[a];
+  return row;
+}
+
 double even_divergence(const std::vector<double>& a, const std::vector<double>& b) {
   return divergence(a, 1.0, b, 1.0);
 }
@@ -253,7 +275,7 @@ double check_gain(const Model& model, const Belief& belief, int trait, int advic
           model, belief, table, trait, [&](const Hypothesis& h) { return h.advice_class == advice_class; }, row)) {
     return 0.0;
   }
-  return even_divergence(row, table.background());
+  return even_divergence(row, absent_row(model, belief, table, trait));
 }
 
 std::vector<Question> checking_questions(const Model& model, const Case& the_case, const Belief& belief,
@@ -269,7 +291,7 @@ std::vector<Question> checking_questions(const Model& model, const Case& the_cas
     Question question;
     question.trait = t;
     question.purpose = Question::Purpose::check;
-    question.gain = even_divergence(row, table.background());
+    question.gain = even_divergence(row, absent_row(model, belief, table, t));
     question.score = question.gain * chance_of_answer(model, t) / effort_now(model, t, fetched);
     question.answers = answers_of(table, row);
     questions.push_back(std::move(question));

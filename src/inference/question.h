@@ -41,7 +41,7 @@ std::vector<Question> separating_questions(const Model&, const evidence::Case&, 
 // Questions that separate one class from "not in the catalogue", best first.
 std::vector<Question> checking_questions(const Model&, const evidence::Case&, const Belief&, int advice_class);
 
-// Bits by which a trait separates a class from the background at even odds (Jensen-Shannon divergence).
+// Bits by which a trait separates a class from an absent part at even odds (Jensen-Shannon divergence).
 double check_gain(const Model&, const Belief&, int trait, int advice_class);
 
 // Bits by which a trait separates two parts (their conditions weighed by belief, or by prior where belief has none) at

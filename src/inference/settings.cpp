@@ -3,9 +3,12 @@
 namespace loomkey::inference {
 namespace {
 
-constexpr std::array<Tunable, 32> table = {{
+constexpr std::array<Tunable, 34> table = {{
     {"prior_absent", &Settings::prior_absent, 0.0, 0.5,
      "chance, before any reading, that the part is not in the catalogue"},
+    {"relative_share", &Settings::relative_share, 0.0, 1.0,
+     "of the parts that are not listed, how many resemble a listed one"},
+    {"relative_change", &Settings::relative_change, 0.0, 1.0, "in how many of its traits such a relative differs"},
     {"lapse_sure", &Settings::lapse_sure, 0.0, 0.5,
      "chance of a plain mistake in a reading called sure: what people make who err once in ten answers"},
     {"lapse_think_so", &Settings::lapse_think_so, 0.0, 0.5, "the same for 'think so'"},

@@ -10,6 +10,8 @@ namespace loomkey::inference {
 // the engine is tuned anywhere else.
 struct Settings {
   double prior_absent = 0.05;
+  double relative_share = 0.8;
+  double relative_change = 0.3;
   double lapse_sure = 0.03;
   double lapse_think_so = 0.25;
   double lapse_guess = 0.60;
@@ -22,8 +24,8 @@ struct Settings {
   double guess_limit_db = 6.0;
   double class_threshold = 0.93;
   double loss_limit = 0.04;
-  double contradiction_db = 20.0;
-  double useful_gain_bits = 0.01;
+  double contradiction_db = 15.0;
+  double useful_gain_bits = 0.015;
   double useful_gain_per_effort = 0.002;
   double absent_threshold = 0.90;
   double absent_readings = 10;

@@ -225,13 +225,13 @@ double tempering(double overlap, std::size_t count) {
 }
 
 std::vector<double> group_ratio(const Model& model, const std::vector<const TraitReadings*>& traits, int group,
-                                double lead_ohms) {
+                                double lead_ohms, double changed = 0.0) {
   const std::size_t count = model.hypotheses().size();
   std::vector<double> log_sum(count, 0.0);
   for (const TraitReadings* entry : traits) {
     const std::vector<double> ratios = trait_ratios(model, entry->readings, lead_ohms);
     std::vector<double> logs(ratios.size());
-    for (std::size_t k = 0; k < ratios.size(); ++k) logs[k] = std::log(ratios[k]);
+    for (std::size_t k = 0; k < ratios.size(); ++k) logs[k] = std::log((1.0 - changed) * ratios[k] + changed);
     const std::vector<int>& code = model.trait(entry->trait).code;
     for (std::size_t h = 0; h < count; ++h) {
       if (code[h] >= 0) log_sum[h] += logs[static_cast<std::size_t>(code[h])];
@@ -308,18 +308,25 @@ WeightLine low_ohm_line(const Model& model, const Case& the_case, const std::vec
     total += weight[d];
   }
   std::vector<double> mixed(count, 0.0);
+  std::vector<double> mixed_relative(count, 0.0);
   for (std::size_t d = 0; d < lead_offsets.size(); ++d) {
     const double share = total > 0.0 ? weight[d] / total : chance[d];
     if (share == 0.0) continue;
-    std::vector<double> product(count, share);
-    for (const Bundle* bundle : members) {
-      const std::vector<double> ratio = group_ratio(model, bundle->traits, bundle->group, lead_offsets[d]);
-      for (std::size_t h = 0; h < count; ++h) product[h] *= ratio[h];
+    for (const bool relative : {false, true}) {
+      std::vector<double> product(count, share);
+      for (const Bundle* bundle : members) {
+        const std::vector<double> ratio = group_ratio(model, bundle->traits, bundle->group, lead_offsets[d],
+                                                      relative ? model.settings().relative_change : 0.0);
+        for (std::size_t h = 0; h < count; ++h) product[h] *= ratio[h];
+      }
+      std::vector<double>& sum = relative ? mixed_relative : mixed;
+      for (std::size_t h = 0; h < count; ++h) sum[h] += product[h];
     }
-    for (std::size_t h = 0; h < count; ++h) mixed[h] += product[h];
   }
   to_decibans(mixed);
+  to_decibans(mixed_relative);
   line.weight = std::move(mixed);
+  line.relative = std::move(mixed_relative);
   return line;
 }
 
@@ -328,12 +335,38 @@ WeightLine prior_line(const Model& model, WeightLine::Kind kind, F weight) {
   WeightLine line;
   line.kind = kind;
   for (const Hypothesis& h : model.hypotheses()) line.weight.push_back(weight(h));
+  line.relative.assign(line.weight.size(), 0.0);
   return line;
 }
 
 bool says_something(const evidence::Bike& bike) {
   return bike.decade || !bike.origin.empty() || !bike.market.empty() || bike.cylinders || bike.volts ||
          !bike.symptoms.empty();
+}
+
+// The lines of some of a case's readings.
+std::vector<WeightLine> reading_lines(const Model& model, const Case& the_case, const std::vector<TraitReadings>& all) {
+  std::vector<WeightLine> lines;
+  const std::vector<Bundle> every = bundles(model, the_case, all);
+  std::vector<const Bundle*> low_ohm;
+  for (const Bundle& bundle : every) {
+    if (bundle.low_ohm) low_ohm.push_back(&bundle);
+  }
+  bool low_ohm_done = false;
+  for (const Bundle& bundle : every) {
+    if (bundle.low_ohm) {
+      if (!low_ohm_done) lines.push_back(low_ohm_line(model, the_case, low_ohm));
+      low_ohm_done = true;
+      continue;
+    }
+    WeightLine line = line_of({&bundle});
+    line.weight = group_ratio(model, bundle.traits, bundle.group, 0.0);
+    line.relative = group_ratio(model, bundle.traits, bundle.group, 0.0, model.settings().relative_change);
+    to_decibans(line.weight);
+    to_decibans(line.relative);
+    lines.push_back(std::move(line));
+  }
+  return lines;
 }
 
 }  // namespace
@@ -352,25 +385,30 @@ std::vector<WeightLine> weigh(const Model& model, const Case& the_case) {
     lines.push_back(prior_line(model, WeightLine::Kind::guessed_name,
                                [&](const Hypothesis& h) { return by_part[static_cast<std::size_t>(h.part)]; }));
   }
-  const std::vector<TraitReadings> all = by_trait(the_case);
-  const std::vector<Bundle> every = bundles(model, the_case, all);
-  std::vector<const Bundle*> low_ohm;
-  for (const Bundle& bundle : every) {
-    if (bundle.low_ohm) low_ohm.push_back(&bundle);
-  }
-  bool low_ohm_done = false;
-  for (const Bundle& bundle : every) {
-    if (bundle.low_ohm) {
-      if (!low_ohm_done) lines.push_back(low_ohm_line(model, the_case, low_ohm));
-      low_ohm_done = true;
+  for (WeightLine& line : reading_lines(model, the_case, by_trait(the_case))) lines.push_back(std::move(line));
+  return lines;
+}
+
+std::vector<WeightLine> weigh_without(const Model& model, const Case& the_case, const std::vector<WeightLine>& lines,
+                                      int reading) {
+  std::vector<WeightLine> out;
+  for (const WeightLine& line : lines) {
+    if (std::find(line.readings.begin(), line.readings.end(), reading) == line.readings.end()) {
+      out.push_back(line);
       continue;
     }
-    WeightLine line = line_of({&bundle});
-    line.weight = group_ratio(model, bundle.traits, bundle.group, 0.0);
-    to_decibans(line.weight);
-    lines.push_back(std::move(line));
+    // Without its only low resistance a group leaves that line, so the line may fall apart.
+    Case rest = the_case;
+    rest.readings.clear();
+    for (const int r : line.readings) {
+      if (r != reading) rest.readings.push_back(the_case.readings[static_cast<std::size_t>(r)]);
+    }
+    for (WeightLine& again : reading_lines(model, rest, by_trait(rest))) {
+      again.readings.clear();
+      out.push_back(std::move(again));
+    }
   }
-  return lines;
+  return out;
 }
 
 std::vector<double> switched_chance(const Model& model, const Case& the_case, int group) {

@@ -9,14 +9,15 @@
 namespace loomkey::inference {
 
 // One line of a verdict's sum: some readings that are weighed together, and what they do to every hypothesis, in
-// decibans against the common background (so "not in the catalogue" stands at exactly 0).
+// decibans against the common background (so a part unlike anything listed stands at exactly 0).
 struct WeightLine {
   enum class Kind { context, guessed_name, readings };
 
   Kind kind = Kind::readings;
-  std::vector<int> readings;   // indices into Case::readings
-  std::vector<int> groups;     // groups (indices into Knowledge::groups) weighed here; empty for a lone trait
-  std::vector<double> weight;  // decibans, per hypothesis
+  std::vector<int> readings;     // indices into Case::readings
+  std::vector<int> groups;       // groups (indices into Knowledge::groups) weighed here; empty for a lone trait
+  std::vector<double> weight;    // decibans, per hypothesis
+  std::vector<double> relative;  // the same for an unlisted relative of each
 };
 
 // Weighs a case. Lines come in a fixed order (context, guessed name, then by trait), whatever the order of readings.
@@ -25,7 +26,13 @@ struct WeightLine {
 // A group: 10 log10( (1 - g) exp(a sum ln r_k) + g ), with r_k the single ratios, g the chance that somebody changed
 // the whole group, and a = (1 + (n - 1)(1 - overlap)) / n for n readings, so that repeated evidence counts once. Low
 // resistances share one unknown lead offset: the groups that hold them are weighed together, as a mixture over it.
+// An unlisted relative of h differs in each trait with the chance c (Settings::relative_change) and then shows the
+// background: r_k becomes (1 - c) r_k + c. Context and a guessed name say nothing about it.
 std::vector<WeightLine> weigh(const Model&, const evidence::Case&);
+
+// The lines without one informing reading; only those of the line that held it are made again (their `readings` are
+// left empty).
+std::vector<WeightLine> weigh_without(const Model&, const evidence::Case&, const std::vector<WeightLine>&, int reading);
 
 // Chance of a plain mistake for a certainty.
 double lapse(const Settings&, evidence::Certainty);

@@ -374,7 +374,7 @@ std::string finding_json(const Knowledge& knowledge, const Case& the_case, const
                     {"notes", notes},
                     {"lines", lines_json(knowledge, the_case, finding)},
                     {"candidates", std::move(candidates)},
-                    {"not_in_catalogue", {{"probability", shown_probability(finding.absent)}}},
+                    {"not_in_catalogue", {{"probability", shown_probability(finding.absent)}, {"total_db", finding.absent_db}}},
                     {"verdict", verdict_json(knowledge, the_case, finding)},
                     {"questions", std::move(questions)}};
   return out.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";

@@ -58,7 +58,7 @@ std::vector<std::string> labels_of(const Knowledge& knowledge, const Case& the_c
 
 Table sum_table(const std::vector<std::string>& labels, const std::vector<const Candidate*>& candidates) {
   Table table;
-  table.columns.push_back({"decibans, against 'not in the catalogue' at 0"});
+  table.columns.push_back({"decibans"});
   table.ends_in_total = true;
   for (const std::string& label : labels) table.rows.push_back({label});
   for (std::size_t c = 0; c < candidates.size(); ++c) {
@@ -77,10 +77,11 @@ KeyValues legend(const Knowledge& knowledge, const std::vector<const Candidate*>
   return list;
 }
 
-std::string how_to_read(const std::vector<const Candidate*>& candidates) {
-  std::string out = "Ten decibans make it ten times likelier.";
+std::string how_to_read(const Finding& finding, const std::vector<const Candidate*>& candidates) {
+  std::string out = "Ten decibans make it ten times likelier. 'Not in the catalogue' stands at ";
+  out += decibans(finding.absent_db) + ", the most of it for relatives of what is listed.";
   const double total = candidates[0]->conditions.front().total_db;
-  out += " A stands at " + odds_words(total) + " against 'not in the catalogue'";
+  out += " A stands at " + odds_words(total - finding.absent_db) + " against it";
   if (candidates.size() > 1) {
     out += ", and at " + odds_words(total - candidates[1]->conditions.front().total_db) + " against B";
   }
@@ -114,7 +115,7 @@ void add_reasons(Document& document, const Knowledge& knowledge, const Case& the
     document.blocks.push_back(Heading{"Reasons for and against"});
     document.blocks.push_back(legend(knowledge, candidates));
     document.blocks.push_back(sum_table(labels_of(knowledge, the_case, finding), candidates));
-    document.blocks.push_back(Paragraph{how_to_read(candidates)});
+    document.blocks.push_back(Paragraph{how_to_read(finding, candidates)});
   }
   add_misfits(document, knowledge, the_case, finding);
   const std::vector<std::string> silent = silent_readings(knowledge, the_case);
@@ -142,7 +143,7 @@ Document why_document(const Knowledge& knowledge, const Case& the_case, const Fi
   }
   document.blocks.push_back(legend(knowledge, compared));
   document.blocks.push_back(sum_table(labels_of(knowledge, the_case, finding), compared));
-  document.blocks.push_back(Paragraph{how_to_read(compared)});
+  document.blocks.push_back(Paragraph{how_to_read(finding, compared)});
 
   document.blocks.push_back(Heading{"Its conditions"});
   Table table;
@@ -155,7 +156,8 @@ Document why_document(const Knowledge& knowledge, const Case& the_case, const Fi
   document.blocks.push_back(std::move(table));
   document.blocks.push_back(Paragraph{
       "The chance of the part is the sum over its conditions; each is that of 'not in the catalogue' times ten to the "
-      "power of a tenth of its total."});
+      "power of a tenth of its total less " +
+      decibans(finding.absent_db) + "."});
   if (part == finding.part) add_misfits(document, knowledge, the_case, finding);
   return document;
 }

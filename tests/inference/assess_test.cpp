@@ -114,11 +114,11 @@ TEST_CASE("confidence is not enough where a mistake is dear") {
 }
 
 TEST_CASE("a reading that cannot stand with the others is named, and what the others say") {
-  // Look-alikes in pairs (0 and 1, 2 and 3, ...): three traits are shared, two tell the twins apart for sure, one a
+  // Look-alikes in pairs (0 and 1, 2 and 3, ...): four traits are shared, two tell the twins apart for sure, one a
   // little.
   oracle::TinyCatalogue tiny;
   std::vector<int> shared;
-  for (int t = 0; t < 3; ++t) shared.push_back(tiny.choice(oracle::numbered("shared-", t), 10));
+  for (int t = 0; t < 4; ++t) shared.push_back(tiny.choice(oracle::numbered("shared-", t), 10));
   const int form = tiny.choice("form", 20);
   const int letters = tiny.choice("letters", 20);
   const int shade = tiny.choice("shade", 2);
@@ -140,13 +140,13 @@ TEST_CASE("a reading that cannot stand with the others is named, and what the ot
   REQUIRE(result.contradicting.has_value());
   CHECK(the_case.readings[static_cast<std::size_t>(*result.contradicting)].trait == letters);
   CHECK(result.contradicted_class == 4);
-  // Without it the class is safe, and its odds rise by more than 20 dB.
+  // Without it the class is safe, and its odds rise by more than the limit.
   Case without = the_case;
-  without.readings.erase(without.readings.begin() + 3);
+  without.readings.erase(without.readings.begin() + 4);
   const auto rest = inference::believe(model, inference::weigh(model, without));
   CHECK(rest.by_class[4] >= model.settings().class_threshold);
   const auto odds_db = [](double p) { return 10.0 * std::log10(p / (1.0 - p)); };
-  CHECK(odds_db(rest.by_class[4]) > odds_db(result.belief.by_class[4]) + 20.0);
+  CHECK(odds_db(rest.by_class[4]) > odds_db(result.belief.by_class[4]) + model.settings().contradiction_db);
   CHECK(assess(model, without).status != Status::contradicted);
   // It is named whatever the order.
   std::reverse(the_case.readings.begin(), the_case.readings.end());

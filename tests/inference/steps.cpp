@@ -136,14 +136,15 @@ std::string not_a_probability(const Belief& belief) {
   return {};
 }
 
-// The verdict can be added up again by hand: prior odds against "not in the catalogue" (always at 0 dB) times the sum
-// of the column.
+// The verdict can be added up again by hand: prior odds against "not in the catalogue" times the sum of the column,
+// less what the readings say for "not in the catalogue".
 std::string does_not_add_up(const Model& model, const std::vector<inference::WeightLine>& lines, const Belief& belief) {
   for (std::size_t h = 0; h < belief.hypothesis.size(); ++h) {
     double decibans = 0.0;
     for (const auto& line : lines) decibans += line.weight[h];
     if (!std::isfinite(decibans)) return fmt::format("the weights of hypothesis {} sum to {}", h, decibans);
-    const double odds = model.hypotheses()[h].prior / model.prior_absent() * std::pow(10.0, decibans / 10.0);
+    const double odds =
+        model.hypotheses()[h].prior / model.prior_absent() * std::pow(10.0, (decibans - belief.absent_db) / 10.0);
     const double stated = belief.hypothesis[h] / belief.absent;
     if (!(std::abs(stated - odds) <= 1e-9 * odds)) return fmt::format("hypothesis {}: {} against {}", h, stated, odds);
   }

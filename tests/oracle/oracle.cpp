@@ -269,7 +269,7 @@ bool Oracle::low_resistance(const ByTrait& bundle) const {
 
 // ratio(h) = (1 - g) prod_t (P_t(o | h) / b_t(o))^a + g, with a = (1 + (n - 1)(1 - overlap)) / n over the n traits
 // read.
-Oracle::Weighed Oracle::weigh_bundle(const ByTrait& bundle, double lead_ohms) const {
+Oracle::Weighed Oracle::weigh_bundle(const ByTrait& bundle, double lead_ohms, double changed) const {
   const double n = static_cast<double>(bundle.size());
   const int group = at(knowledge_.traits, bundle.begin()->first).group;
   const double overlap = group < 0 ? 0.0 : at(knowledge_.groups, group).overlap;
@@ -297,14 +297,14 @@ Oracle::Weighed Oracle::weigh_bundle(const ByTrait& bundle, double lead_ohms) co
       if (claim == nullptr || background == 0.0) continue;
       const double r = residual(*claim);
       const double likelihood = (1.0 - r) * truth[i] + r * background;
-      out.ratio[i] *= std::pow(likelihood / background, power);
+      out.ratio[i] *= std::pow((1.0 - changed) * likelihood / background + changed, power);
     }
   }
   for (double& ratio : out.ratio) ratio = (1.0 - switched) * ratio + switched;
   return out;
 }
 
-std::vector<double> Oracle::weights(const Case& the_case) const {
+std::vector<double> Oracle::weights(const Case& the_case, double changed) const {
   std::vector<double> decibans(pairs_.size(), 0.0);
   std::vector<ByTrait> low;
   for (const ByTrait& bundle : bundles_of(the_case)) {
@@ -312,7 +312,7 @@ std::vector<double> Oracle::weights(const Case& the_case) const {
       low.push_back(bundle);
       continue;
     }
-    const Weighed weighed = weigh_bundle(bundle, 0.0);
+    const Weighed weighed = weigh_bundle(bundle, 0.0, changed);
     for (std::size_t i = 0; i < pairs_.size(); ++i) decibans[i] += 10.0 * std::log10(weighed.ratio[i]);
   }
   if (low.empty()) return decibans;
@@ -325,7 +325,7 @@ std::vector<double> Oracle::weights(const Case& the_case) const {
     double b = chance;
     std::vector<double> ratio(pairs_.size(), 1.0);
     for (const ByTrait& bundle : low) {
-      const Weighed weighed = weigh_bundle(bundle, offsets[d]);
+      const Weighed weighed = weigh_bundle(bundle, offsets[d], changed);
       b *= weighed.background;
       for (std::size_t i = 0; i < pairs_.size(); ++i) ratio[i] *= weighed.ratio[i];
     }
@@ -345,15 +345,22 @@ Belief Oracle::belief(const Case& the_case) const {
   const std::vector<double> decibans = weights(the_case);
   Belief belief;
   belief.by_class.assign(knowledge_.advice.size(), 0.0);
-  belief.absent = settings_.prior_absent;
-  double total = belief.absent;
+  const std::vector<double> alike = weights(the_case, settings_.relative_change);
+  const double related = settings_.prior_absent * settings_.relative_share;
+  belief.absent = settings_.prior_absent * (1.0 - settings_.relative_share);
+  double total = 0.0;
   for (std::size_t i = 0; i < pairs_.size(); ++i) {
     belief.pair.push_back(prior(pairs_[i]) * std::pow(10.0, decibans[i] / 10.0));
+    belief.relative.push_back(related * prior(pairs_[i]) / (1.0 - settings_.prior_absent) *
+                              std::pow(10.0, alike[i] / 10.0));
+    belief.absent += belief.relative.back();
     total += belief.pair.back();
   }
+  total += belief.absent;
   belief.absent /= total;
   for (std::size_t i = 0; i < pairs_.size(); ++i) {
     belief.pair[i] /= total;
+    belief.relative[i] /= total;
     belief.by_class[static_cast<std::size_t>(class_of(pairs_[i]))] += belief.pair[i];
   }
   return belief;
@@ -364,7 +371,7 @@ std::vector<double> Oracle::changed_group(const Case& the_case, int group) const
   std::vector<double> out(pairs_.size(), 0.0);
   for (const ByTrait& bundle : bundles_of(the_case)) {
     if (at(knowledge_.traits, bundle.begin()->first).group != group) continue;
-    const Weighed weighed = weigh_bundle(bundle, 0.0);
+    const Weighed weighed = weigh_bundle(bundle, 0.0, 0.0);
     for (std::size_t i = 0; i < pairs_.size(); ++i) out[i] = at(knowledge_.groups, group).switched / weighed.ratio[i];
   }
   return out;

@@ -22,6 +22,7 @@ struct Pair {
 struct Belief {
   std::vector<double> pair;      // per Pair, in the order of Oracle::pairs
   double absent = 0.0;           // "not in the catalogue"
+  std::vector<double> relative;  // of it, the relatives of every pair
   std::vector<double> by_class;  // per advice record
 };
 
@@ -44,7 +45,8 @@ class Oracle {
   [[nodiscard]] double background(int trait, const evidence::Value&, double lead_ohms) const;
 
   // Decibans of all readings of the case (not of context and guessed name) for every pair.
-  [[nodiscard]] std::vector<double> weights(const evidence::Case&) const;
+  // With `changed`, of its unlisted relatives, which differ in each trait with that chance.
+  [[nodiscard]] std::vector<double> weights(const evidence::Case&, double changed = 0.0) const;
 
   // Prior times likelihood ratio, normalised.
   [[nodiscard]] Belief belief(const evidence::Case&) const;
@@ -91,7 +93,8 @@ class Oracle {
   [[nodiscard]] double unclaimed_sets(int trait, const Readings&) const;
   [[nodiscard]] std::vector<ByTrait> bundles_of(const evidence::Case&) const;
   [[nodiscard]] bool low_resistance(const ByTrait&) const;
-  [[nodiscard]] Weighed weigh_bundle(const ByTrait&, double lead_ohms) const;
+  [[nodiscard]] Weighed weigh_bundle(const ByTrait&, double lead_ohms, double changed) const;
+  [[nodiscard]] std::vector<double> absent_row(const Belief&, const std::vector<std::vector<double>>& rows) const;
   [[nodiscard]] std::vector<double> changed_group(const evidence::Case&, int group) const;
   [[nodiscard]] std::vector<std::vector<double>> raw_rows(int trait, const std::vector<evidence::Value>& answers) const;
   [[nodiscard]] std::vector<std::vector<double>> predictive(const evidence::Case&, int trait,

@@ -136,17 +136,34 @@ std::vector<std::vector<double>> Oracle::predictive(const Case& the_case, int tr
   return rows;
 }
 
+// What an absent part answers: as the pair it resembles, or as the background where it differs or resembles none.
+std::vector<double> Oracle::absent_row(const Belief& belief, const std::vector<std::vector<double>>& rows) const {
+  if (belief.absent == 0.0) return rows.back();
+  double other = belief.absent;
+  for (const double chance : belief.relative) other -= chance * (1.0 - settings_.relative_change);
+  std::vector<double> row(rows.back().size(), 0.0);
+  for (std::size_t a = 0; a < row.size(); ++a) {
+    double sum = other * rows.back()[a];
+    for (std::size_t i = 0; i < pairs_.size(); ++i) {
+      sum += belief.relative[i] * (1.0 - settings_.relative_change) * rows[i][a];
+    }
+    row[a] = sum / belief.absent;
+  }
+  return row;
+}
+
 double Oracle::expected_gain(const Case& the_case, const Belief& belief, int trait_index,
                              const std::vector<Value>& answers) const {
   const auto rows = predictive(the_case, trait_index, answers);
+  const auto absent = absent_row(belief, rows);
   double after = 0.0;
   for (std::size_t a = 0; a < answers.size(); ++a) {
     Belief then;
     then.by_class.assign(belief.by_class.size(), 0.0);
-    double chance = belief.absent * rows.back()[a];
+    double chance = belief.absent * absent[a];
     for (std::size_t i = 0; i < pairs_.size(); ++i) chance += belief.pair[i] * rows[i][a];
     if (chance == 0.0) continue;
-    then.absent = belief.absent * rows.back()[a] / chance;
+    then.absent = belief.absent * absent[a] / chance;
     for (std::size_t i = 0; i < pairs_.size(); ++i) {
       then.by_class[static_cast<std::size_t>(class_of(pairs_[i]))] += belief.pair[i] * rows[i][a] / chance;
     }
@@ -175,7 +192,7 @@ double Oracle::price_factor(const Case& the_case, const Belief& belief, int trai
     for (std::size_t a = 0; a < answers.size() && mass[c] > 0.0; ++a)
       mean[c][a] += belief.pair[i] * rows[i][a] / mass[c];
   }
-  mean[absent] = rows.back();
+  mean[absent] = absent_row(belief, rows);
   // Only the eight likeliest count.
   std::vector<std::size_t> order(mass.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
@@ -206,7 +223,7 @@ double Oracle::check_gain(const Belief& belief, int trait, int advice_class, con
     const double share = belief.pair[i] / belief.by_class[static_cast<std::size_t>(advice_class)];
     for (std::size_t a = 0; a < answers.size(); ++a) mean[a] += share * rows[i][a];
   }
-  return bits_about_pair(1.0, mean, 1.0, rows.back());
+  return bits_about_pair(1.0, mean, 1.0, absent_row(belief, rows));
 }
 
 double Oracle::price(int given_class, int true_class) const {

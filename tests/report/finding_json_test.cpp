@@ -40,6 +40,7 @@ TEST_CASE("weights re-add to the beliefs from the JSON alone") {
   for (const ReportCase& given : {flasher_finding(), open_finding(), flasher_finding(Earth::negative)}) {
     const Json json = json_of(given);
     const double absent = json["not_in_catalogue"]["probability"];
+    const double absent_db = json["not_in_catalogue"]["total_db"];
     for (const Json& candidate : json["candidates"]) {
       double sum = 0.0;
       for (const Json& condition : candidate["conditions"]) {
@@ -48,7 +49,7 @@ TEST_CASE("weights re-add to the beliefs from the JSON alone") {
         for (const double weight : condition["weights"]) total += weight;
         CHECK(total == Approx(condition["total_db"].get<double>()).margin(1e-5));
         const double probability = condition["probability"];
-        CHECK(probability == Approx(absent * std::pow(10.0, total / 10.0)).epsilon(1e-4));
+        CHECK(probability == Approx(absent * std::pow(10.0, (total - absent_db) / 10.0)).epsilon(1e-4));
         sum += probability;
       }
       CHECK(sum == Approx(candidate["probability"].get<double>()).epsilon(1e-4));
