@@ -106,6 +106,14 @@ TEST_CASE("overspray and dirt on a surface speak weakly: painted alloy still may
   CHECK(two.lead("finish", "dark-paint") > never.lead("finish", "dark-paint") + 1.0);
 }
 
+TEST_CASE(
+    "leads that only a sleeve kept clean can be told as 'includes': what is not mentioned holds nothing against") {
+  TwoParts two;
+  two.states("lead_colours", "green/yellow, black, red", "green/yellow, blue");
+  CHECK(two.lead("lead_colours", "includes green/yellow, black") > two.lead("lead_colours", "green/yellow, black"));
+  CHECK(two.lead("lead_colours", "includes green/yellow, black") > 3.0);
+}
+
 TEST_CASE("a lost tracer speaks for the lead it may have been, though less than the tracer") {
   TwoParts two;
   two.states("lead_colours", "green/yellow", "blue/red");
@@ -123,7 +131,7 @@ TEST_CASE("a new loom cannot exclude a part, however many leads it shows") {
   const double loom =
       two.lead({{"lead_count", "5"}, {"lead_style", "plastic"}, {"lead_colours", "white, yellow, green, blue, brown"}});
   CHECK(loom < -5.0);
-  // The group's switch bounds what it costs the part; what it gives the other is not bounded so.
+  // The chance that somebody changed the whole group bounds what it costs this part; what it gives the other is free.
   const Model model(two.tiny.done());
   Case the_case;
   for (const auto& [id, words] : TwoParts::Said{{"lead_count", "5"}, {"lead_style", "plastic"}}) {
@@ -244,7 +252,7 @@ TEST_CASE("a cheap meter at low ohms cannot part 0.4 from 0.5, but parts 40 from
   CHECK(high.lead("ohm_lowest", "40 ohm") > 8.0);
 }
 
-TEST_CASE("a range setting read as a figure speaks for all it may be: kohms written with their unit are not ohms") {
+TEST_CASE("kohms are not ohms, and a reading that may be anything moves little") {
   TwoParts two;
   two.states("ohm_lowest", "4 to 6 ohm", "4 to 6 kohm");
   CHECK(two.lead("ohm_lowest", "5 ohm") > 8.0);
