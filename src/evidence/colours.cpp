@@ -1,9 +1,11 @@
 #include <array>
 #include <optional>
+#include <sstream>
 #include <utility>
 
 #include "base/nearest.h"
 #include "base/text.h"
+#include "evidence/reading.h"
 #include "evidence/set_items.h"
 #include "evidence/wording.h"
 
@@ -231,13 +233,46 @@ std::vector<std::string> pieces_of(std::string_view list) {
   return pieces;
 }
 
+// "red or orange": what stands between the words "or".
+std::vector<std::string> alternatives_in(const std::string& piece) {
+  std::vector<std::string> out(1);
+  std::istringstream words(piece);
+  for (std::string word; words >> word;) {
+    const std::string lower = to_lower(word);
+    if (lower == "or") {
+      out.emplace_back();
+    } else if (lower != "either") {
+      out.back() += (out.back().empty() ? "" : " ") + word;
+    }
+  }
+  return out;
+}
+
+// One lead and what else it could be, as often as it is listed ("2 red or orange").
+Result<std::vector<std::string>> read_lead(const Knowledge& knowledge, const std::string& piece) {
+  std::size_t count = 1;
+  std::vector<std::string> names;
+  for (const std::string& words : alternatives_in(piece)) {
+    if (words.empty()) return lonely_or();
+    auto leads = LeadReader(knowledge, words).read();
+    if (!leads) return leads;
+    if (names.empty()) count = leads->size();
+    if (!names.empty() && leads->size() != 1) {
+      return fail(ErrorKind::input, quoted(piece) + ": the number of leads comes first, as in 2 red or orange");
+    }
+    if (!leads->empty()) names.push_back(leads->front());
+  }
+  if (names.size() > most_alternatives) return too_many_alternatives();
+  return std::vector<std::string>(count, item_of(std::move(names)));
+}
+
 }  // namespace
 
 Result<std::vector<std::string>> read_colours(const Knowledge& knowledge, std::string_view list) {
   std::vector<std::string> leads;
   for (const std::string& piece : pieces_of(list)) {
     if (piece.empty()) continue;
-    auto found = LeadReader(knowledge, piece).read();
+    auto found = read_lead(knowledge, piece);
     if (!found) return tl::unexpected(found.error());
     leads.insert(leads.end(), found->begin(), found->end());
   }

@@ -5,6 +5,7 @@
 
 #include "base/nearest.h"
 #include "base/text.h"
+#include "evidence/reading.h"
 #include "evidence/set_items.h"
 #include "evidence/wording.h"
 
@@ -105,13 +106,27 @@ Result<std::string> mark_of(const Knowledge& knowledge, const std::vector<std::s
 Result<std::vector<std::string>> read_letters(const Knowledge& knowledge, std::string_view list,
                                               std::vector<std::string>& notes) {
   const auto known = known_marks(knowledge);
-  std::vector<std::string> marks;
+  std::vector<std::vector<std::string>> marks;  // each with what else it could be
+  bool joins = false;                           // "or" stands before the next piece
   for (const std::string& piece : pieces_of(list)) {
+    const std::string word = to_lower(piece);
+    if (word == "either") continue;
+    if (word == "or") {
+      if (joins || marks.empty()) return lonely_or();
+      joins = true;
+      continue;
+    }
     auto mark = mark_of(knowledge, known, piece, notes);
     if (!mark) return tl::unexpected(mark.error());
-    marks.push_back(std::move(*mark));
+    if (!joins) marks.emplace_back();
+    marks.back().push_back(std::move(*mark));
+    joins = false;
+    if (marks.back().size() > most_alternatives) return too_many_alternatives();
   }
-  return marks;
+  if (joins) return lonely_or();
+  std::vector<std::string> items;
+  for (auto& alternatives : marks) items.push_back(item_of(std::move(alternatives)));
+  return items;
 }
 
 }  // namespace loomkey::evidence

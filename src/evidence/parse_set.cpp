@@ -42,6 +42,9 @@ constexpr auto others_phrases = std::to_array<std::string_view>({"maybe others",
                                                                  "the rest unreadable",
                                                                  "...",
                                                                  "etc"});
+constexpr auto added_phrases =
+    std::to_array<std::string_view>({"on a label", "on label", "on a sticker", "on a tag", "on tape", "on a tape",
+                                     "on a strip of tape", "in pen", "in paint", "in marker", "label", "sticker"});
 constexpr auto only_phrases = std::to_array<std::string_view>({"only", "just", "exactly"});
 constexpr auto no_others_phrases = std::to_array<std::string_view>({"and no others", "no others", "only"});
 constexpr auto none_words =
@@ -88,6 +91,14 @@ Extent take_extent(std::string& list) {
   return extent;
 }
 
+// "On a label: B, L" or "B and L on tape".
+bool take_added(std::string& list) {
+  const bool before = take_any(list, added_phrases, &take_prefix);
+  const bool behind = take_any(list, added_phrases, &take_suffix);
+  if (behind && list.ends_with(',')) list.pop_back();
+  return before || behind;
+}
+
 // ["AL", "WL"] as a program or a file writes it.
 void take_brackets(std::string& list) {
   if (list.size() >= 2 && list.front() == '[' && list.back() == ']') list = trim(list.substr(1, list.size() - 2));
@@ -99,6 +110,15 @@ tl::unexpected<Error> in_context(const Trait& trait, const Error& error) {
 }
 
 }  // namespace
+
+tl::unexpected<Error> too_many_alternatives() {
+  return fail(ErrorKind::input, "one item could be at most " + std::to_string(most_alternatives) +
+                                    " things: leave it out and say 'includes', or say 'cannot tell'");
+}
+
+tl::unexpected<Error> lonely_or() {
+  return fail(ErrorKind::input, "'or' stands between two readings of one and the same item, as in A or 4");
+}
 
 Result<Parsed> parse_set(const Knowledge& knowledge, int trait_index, std::string_view text) {
   const Trait& trait = knowledge.traits[static_cast<std::size_t>(trait_index)];
@@ -120,7 +140,12 @@ Result<Parsed> parse_set(const Knowledge& knowledge, int trait_index, std::strin
   parsed.value.kind = Value::Kind::set;
   if (is_none(trait, words)) return parsed;
 
+  parsed.value.added = take_added(list);
+  if (parsed.value.added && is_none(trait, words_of(list))) {
+    return in_context(trait, {ErrorKind::input, quoted(text) + " lists nothing that is on a label: " + expected, {}});
+  }
   const Extent extent = take_extent(list);
+  if (take_added(list)) parsed.value.added = true;
   if (extent.partial && extent.complete) {
     return in_context(
         trait, {ErrorKind::input, quoted(text) + " says both that there are others and that there are none", {}});

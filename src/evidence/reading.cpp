@@ -3,7 +3,31 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/text.h"
+
 namespace loomkey::evidence {
+namespace {
+
+// No mark and no colour has a blank in it.
+constexpr std::string_view between_alternatives = " or ";
+
+}  // namespace
+
+std::vector<std::string> alternatives_of(std::string_view item) {
+  std::vector<std::string> alternatives;
+  for (;;) {
+    const std::size_t end = item.find(between_alternatives);
+    alternatives.emplace_back(item.substr(0, end));
+    if (end == std::string_view::npos) return alternatives;
+    item.remove_prefix(end + between_alternatives.size());
+  }
+}
+
+std::string item_of(std::vector<std::string> alternatives) {
+  std::sort(alternatives.begin(), alternatives.end());
+  alternatives.erase(std::unique(alternatives.begin(), alternatives.end()), alternatives.end());
+  return join(alternatives, between_alternatives);
+}
 
 bool Case::has_evidence() const {
   return std::any_of(readings.begin(), readings.end(), [](const Reading& reading) { return reading.value.informs(); });

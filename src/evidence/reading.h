@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "knowledge/claim.h"
@@ -27,13 +28,20 @@ struct Value {
   int state = -1;                                                   // choice
   Interval interval;                                                // number
   knowledge::Special special = knowledge::Special::does_not_apply;  // number
-  std::vector<std::string> items;                                   // set: sorted
+  std::vector<std::string> items;                                   // set: sorted; one may be "A or 4"
   bool complete = true;                                             // set: "these and no others"
+  bool added = false;                                               // set: on a label, on tape or in pen
 
   // "Cannot tell" and "not looked" move nothing.
   [[nodiscard]] bool informs() const { return kind != Kind::cannot_tell && kind != Kind::not_looked; }
   bool operator==(const Value&) const = default;
 };
+
+// An item that could not be told from another is kept as one item, "A or 4". What it may be, in order of text; an
+// item that was read plainly is its own only alternative.
+std::vector<std::string> alternatives_of(std::string_view item);
+// The item that stands for any of these; equal ones count once.
+std::string item_of(std::vector<std::string> alternatives);
 
 // One trait as this observer saw it.
 struct Reading {

@@ -57,7 +57,8 @@ std::string exact_words(const Trait& trait, const Value& value) {
       return knowledge::special_ids[static_cast<std::size_t>(value.special)];
     case Value::Kind::set:
       if (value.items.empty()) return "none";
-      return (value.complete ? "" : "includes ") + join(value.items, ", ");
+      return std::string(value.added ? "on a label: " : "") + (value.complete ? "" : "includes ") +
+             join(value.items, ", ");
     case Value::Kind::cannot_tell:
       return "cannot tell";
     case Value::Kind::not_looked:

@@ -9,6 +9,13 @@
 
 namespace loomkey::evidence {
 
+// An item that could be one of more than these says too little to be worth a reading.
+constexpr std::size_t most_alternatives = 4;
+tl::unexpected<Error> too_many_alternatives();
+tl::unexpected<Error> lonely_or();
+
+// Both lists may hold an item that could not be told for sure: "A or 4", "red or orange".
+
 // The marks of a list such as "AL, WL and E" or "AL WL E", spelled as the catalogue spells them (letter case is
 // forgiven). A mark that no part carries is kept if it is written in capitals or figures, with a note: such a part may
 // be brought in. Fails on anything else.

@@ -14,7 +14,8 @@ std::string show_items(const Trait& trait, const Value& value) {
     if (i > 0) out += i + 1 == value.items.size() ? " and " : ", ";
     out += value.items[i];
   }
-  return value.complete ? out : out + ", maybe others";
+  if (!value.complete) out += ", maybe others";
+  return value.added ? out + ", on a label" : out;
 }
 
 // Ohms run over eight decades: 4700000 is hard to read.

@@ -59,7 +59,7 @@ std::pair<std::string, std::string> base_and_tracer(const std::string& colour) {
 }
 
 // Chance that one plain colour is reported as another, or as "dark".
-double plain_reported(const Knowledge& knowledge, const std::string& true_colour, const std::string& seen) {
+double colour_seen_as(const Knowledge& knowledge, const std::string& true_colour, const std::string& seen) {
   if (seen == "dark") return knowledge.dark_chance;
   const int index = knowledge.colour(true_colour);
   double kept = 1.0 - knowledge.dark_chance;
@@ -101,12 +101,27 @@ int ItemModel::index(const std::string& item) const {
 }
 
 double ItemModel::stray(const std::string& item) const {
+  double chance = 0.0;
+  for (const std::string& one : evidence::alternatives_of(item)) chance += plain_stray(one);
+  return chance;
+}
+
+double ItemModel::plain_stray(const std::string& item) const {
   const int known = index(item);
   const double uniform = stray_uniform_share / static_cast<double>(frequency_.size() + 1);
   return uniform + (known < 0 ? 0.0 : (1.0 - stray_uniform_share) * frequency_[static_cast<std::size_t>(known)].second);
 }
 
 double ItemModel::reported(const std::string& item, const std::string& seen) const {
+  const auto truths = evidence::alternatives_of(item);
+  double chance = 0.0;
+  for (const std::string& truth : truths) {
+    for (const std::string& one : evidence::alternatives_of(seen)) chance += plain_reported(truth, one);
+  }
+  return chance / static_cast<double>(truths.size());
+}
+
+double ItemModel::plain_reported(const std::string& item, const std::string& seen) const {
   if (items_ == SetItems::colours) return colour_reported(item, seen);
   if (item == seen) return letter_read_right;
   return worn_alike(item, seen) ? letter_misread : 0.0;
@@ -115,7 +130,7 @@ double ItemModel::reported(const std::string& item, const std::string& seen) con
 double ItemModel::colour_reported(const std::string& item, const std::string& seen) const {
   const auto [base, tracer] = base_and_tracer(item);
   const auto [seen_base, seen_tracer] = base_and_tracer(seen);
-  const double base_chance = plain_reported(*knowledge_, base, seen_base);
+  const double base_chance = colour_seen_as(*knowledge_, base, seen_base);
   if (tracer.empty()) {
     if (seen_tracer.empty()) return base_chance * (1.0 - tracer_imagined);
     return base_chance * tracer_imagined / static_cast<double>(knowledge_->colours.size());
@@ -124,9 +139,9 @@ double ItemModel::colour_reported(const std::string& item, const std::string& se
   if (seen_base == "dark") return seen_tracer.empty() ? base_chance : 0.0;
   if (seen_tracer.empty()) return base_chance * knowledge_->tracer_lost;
   const double named = 1.0 - knowledge_->tracer_lost;
-  const double right_way = base_chance * plain_reported(*knowledge_, tracer, seen_tracer);
+  const double right_way = base_chance * colour_seen_as(*knowledge_, tracer, seen_tracer);
   const double swapped =
-      plain_reported(*knowledge_, tracer, seen_base) * plain_reported(*knowledge_, base, seen_tracer);
+      colour_seen_as(*knowledge_, tracer, seen_base) * colour_seen_as(*knowledge_, base, seen_tracer);
   return named * ((1.0 - tracer_swapped) * right_way + tracer_swapped * swapped);
 }
 

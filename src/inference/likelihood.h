@@ -43,13 +43,16 @@ class ItemModel {
   [[nodiscard]] const std::string& known(std::size_t index) const { return frequency_[index].first; }
   [[nodiscard]] int index(const std::string& item) const;  // -1 for an item that nothing claims
 
-  // Chance that an item nobody claimed (an added lead, a stray letter) is this one.
+  // Chance that an item nobody claimed (an added lead, a stray letter) is this one. An item with alternatives ("A or
+  // 4") has the sum of their chances, here and as it is reported.
   [[nodiscard]] double stray(const std::string& item) const;
 
-  // Chance that the true item is reported as `seen`.
+  // Chance that the true item is reported as `seen`; of a truth with alternatives, each is as likely.
   [[nodiscard]] double reported(const std::string& item, const std::string& seen) const;
 
  private:
+  [[nodiscard]] double plain_stray(const std::string& item) const;
+  [[nodiscard]] double plain_reported(const std::string& item, const std::string& seen) const;
   [[nodiscard]] double colour_reported(const std::string& item, const std::string& seen) const;
 
   const knowledge::Knowledge* knowledge_ = nullptr;

@@ -293,9 +293,29 @@ ValueChance::ValueChance(const Model& model, int trait, const Value& value, doub
       value_(value),
       lead_ohms_(lead_ohms) {
   if (value.kind == Value::Kind::set) set_ = model.set_chances(trait, value);
+  if (value.added) background_ = background();
 }
 
-double ValueChance::under(std::size_t profile) const {
+// Whoever stuck a label on need not have known the part: then it says what any part would show.
+double ValueChance::as_marked(double chance) const {
+  if (!value_.added) return chance;
+  const double doubt = model_.settings().lapse_think_so;
+  return (1.0 - doubt) * chance + doubt * background_;
+}
+
+double ValueChance::under(std::size_t profile) const { return as_marked(raw_under(profile)); }
+
+double ValueChance::under(std::size_t profile, std::size_t alternative) const {
+  return as_marked(set_->under[profile][alternative]);
+}
+
+double ValueChance::given(const std::vector<std::string>& items) const {
+  return as_marked(set_->seen.chance(trait_model_.items, items));
+}
+
+double ValueChance::uniform() const { return as_marked(raw_uniform()); }
+
+double ValueChance::raw_under(std::size_t profile) const {
   const Claim& claim = *trait_model_.profiles[profile];
   if (!set_) return value_chance(trait_, claim, trait_model_.items, model_.settings(), value_, lead_ohms_);
   double chance = 0.0;
@@ -305,13 +325,13 @@ double ValueChance::under(std::size_t profile) const {
   return chance;
 }
 
-double ValueChance::uniform() const { return uniform_value_chance(trait_, trait_model_.items, value_, lead_ohms_); }
+double ValueChance::raw_uniform() const { return uniform_value_chance(trait_, trait_model_.items, value_, lead_ohms_); }
 
 double ValueChance::background() const {
   const double share = model_.uniform_share(trait_index_);
-  double chance = share * uniform();
+  double chance = share * raw_uniform();
   for (std::size_t k = 0; k < trait_model_.profiles.size(); ++k) {
-    chance += (1.0 - share) * trait_model_.weight[k] * under(k);
+    chance += (1.0 - share) * trait_model_.weight[k] * raw_under(k);
   }
   return chance;
 }

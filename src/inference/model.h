@@ -104,7 +104,9 @@ class Model {
   std::shared_ptr<SetMemo> set_memo_;
 };
 
-// Chances of one value under every claim of its trait, without lapse and residual. Prepared once, asked often.
+// Chances of one value under every claim of its trait, without lapse and residual. Prepared once, asked often. A set
+// that stands on an added label (Value::added) is the background as often as a reader who only thinks so is wrong
+// (lapse_think_so), on top of that reader's own lapse.
 class ValueChance {
  public:
   ValueChance(const Model&, int trait, const evidence::Value&, double lead_ohms);
@@ -112,14 +114,14 @@ class ValueChance {
   [[nodiscard]] double under(std::size_t profile) const;
   [[nodiscard]] double uniform() const;
   [[nodiscard]] double background() const;
-  [[nodiscard]] double under(std::size_t profile, std::size_t alternative) const {
-    return set_->under[profile][alternative];
-  }
-  [[nodiscard]] double given(const std::vector<std::string>& items) const {
-    return set_->seen.chance(trait_model_.items, items);
-  }
+  [[nodiscard]] double under(std::size_t profile, std::size_t alternative) const;
+  [[nodiscard]] double given(const std::vector<std::string>& items) const;
 
  private:
+  [[nodiscard]] double as_marked(double chance) const;
+  [[nodiscard]] double raw_under(std::size_t profile) const;
+  [[nodiscard]] double raw_uniform() const;
+
   const Model& model_;
   int trait_index_;
   const knowledge::Trait& trait_;
@@ -127,6 +129,7 @@ class ValueChance {
   evidence::Value value_;
   double lead_ohms_;
   std::shared_ptr<const SetChances> set_;  // sets only
+  double background_ = 0.0;                // of an added label
 };
 
 }  // namespace loomkey::inference

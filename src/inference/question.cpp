@@ -225,11 +225,14 @@ std::vector<int> askable(const Model& model, const Case& the_case) {
     }
     if (trait.runs && the_case.bike.settled_earth() == Earth::unknown) continue;
     if (!trait.asked_with.empty()) {
-      const bool named =
-          letters != nullptr && std::any_of(trait.asked_with.begin(), trait.asked_with.end(), [&](const auto& l) {
-            return std::find(letters->value.items.begin(), letters->value.items.end(), l) != letters->value.items.end();
-          });
-      if (!named) continue;
+      const auto named = [&](const std::string& wanted) {
+        return letters != nullptr &&
+               std::any_of(letters->value.items.begin(), letters->value.items.end(), [&](const std::string& item) {
+                 const auto may_be = evidence::alternatives_of(item);
+                 return std::find(may_be.begin(), may_be.end(), wanted) != may_be.end();
+               });
+      };
+      if (std::none_of(trait.asked_with.begin(), trait.asked_with.end(), named)) continue;
     }
     out.push_back(t);
   }

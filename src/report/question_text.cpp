@@ -124,9 +124,11 @@ std::string how_to_write(const knowledge::Knowledge& knowledge, const Trait& tra
   if (trait.kind != TraitKind::set) return {};
   if (trait.items == SetItems::colours) {
     return "Type the colours with commas, a tracer after a stroke: green/yellow, black. Write 'includes' in front if "
-           "some are gone, 'dark' for one that cannot be told.";
+           "some are gone, 'dark' for one that cannot be told, 'red or orange' for one that may be either.";
   }
-  return "Type them with commas: AL, WL, E. Write 'includes' in front if some are worn off.";
+  return "Type them with commas: AL, WL, E. Write 'includes' in front if some are worn off, 'A or 4' for one that may "
+         "be "
+         "either, 'on a label:' in front if they are not moulded or stamped.";
 }
 
 std::string hazard_words(const Trait& trait) {

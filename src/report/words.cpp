@@ -47,8 +47,9 @@ std::string state_text(const Trait& trait, int state, bool as_id) {
 
 std::string complete_words(const Trait& trait, const Value& value) {
   const std::string items = set_words(trait, value.items);
-  if (!value.complete) return "includes " + items;
-  return value.items.empty() ? items : items + ", no others";
+  const std::string place = value.added ? "on a label: " : "";
+  if (!value.complete) return place + "includes " + items;
+  return value.items.empty() ? items : place + items + ", no others";
 }
 
 }  // namespace
@@ -112,7 +113,11 @@ std::string set_words(const Trait& trait, const std::vector<std::string>& items)
   if (items.empty()) return trait.none_name.empty() ? "none" : trait.none_name;
   std::vector<std::string> words;
   for (const std::string& item : items) {
-    words.push_back(trait.items == SetItems::colours ? colour_words(item) : item);
+    auto alternatives = evidence::alternatives_of(item);
+    if (trait.items == SetItems::colours) {
+      std::transform(alternatives.begin(), alternatives.end(), alternatives.begin(), colour_words);
+    }
+    words.push_back(join(alternatives, " or "));
   }
   return listed(words);
 }
@@ -149,7 +154,7 @@ std::string value_text(const Trait& trait, const Value& value) {
       return knowledge::special_ids[static_cast<std::size_t>(value.special)];
     case Value::Kind::set: {
       const std::string items = value.items.empty() ? "none" : join(value.items, ", ");
-      return value.complete ? items : "includes " + items;
+      return (value.added ? "on a label: " : "") + (value.complete ? items : "includes " + items);
     }
     case Value::Kind::cannot_tell:
       return "cannot tell";

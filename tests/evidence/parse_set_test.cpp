@@ -166,3 +166,61 @@ TEST_CASE("leads that can be read two ways are refused with both") {
   CHECK_THAT(refusal("lead_colours", ",,,"), Catch::Contains("list"));
   CHECK_THAT(refusal("lead_colours", "includes none"), Catch::Contains("'none'"));
 }
+
+TEST_CASE("an item that may be either of two is one item with alternatives, in the order of text") {
+  for (const char* text : {"AL or WL, E", "E and WL or AL", "either AL or WL; E", "al or wl or AL, e", "AL OR WL E",
+                           R"(["AL or WL", "E"])"}) {
+    INFO(text);
+    CHECK(letters(text) == Items{"AL or WL", "E"});
+  }
+  CHECK(letters("AL, WL or E") == Items{"AL", "E or WL"});
+  CHECK(letters("includes AL or E") == Items{"AL or E", "..."});
+  CHECK(letters("AL or more") == Items{"AL", "..."});
+  CHECK(letters("AL or AL") == Items{"AL"});
+  CHECK(leads("brown or red, green") == Items{"brown or red", "green"});
+  CHECK(leads("either red with white tracer or brown") == Items{"brown or red/white"});
+  CHECK(leads("2 x brown or red") == Items{"brown or red", "brown or red"});
+  CHECK(alternatives_of("AL or WL") == Items{"AL", "WL"});
+  CHECK(alternatives_of("AL") == Items{"AL"});
+}
+
+TEST_CASE("an 'or' that joins nothing, or too much, is refused") {
+  for (const char* text : {"or", "AL or", "or AL", "AL or or WL", "either", "includes or"}) {
+    INFO(text);
+    CHECK(letters(text).front() == "refused");
+  }
+  for (const char* text : {"or", "red or", "or red", "red or or brown", "red or, brown", "red or 2 brown"}) {
+    INFO(text);
+    CHECK(leads(text).front() == "refused");
+  }
+  CHECK_THAT(refusal("letters", "1 or 2 or 3 or 4 or 5"), Catch::Contains("at most 4"));
+  CHECK_THAT(refusal("lead_colours", "red or brown or black or blue or grey"), Catch::Contains("at most 4"));
+  CHECK_THAT(refusal("letters", "AL or"), Catch::Contains("as in A or 4"));
+  CHECK_THAT(refusal("lead_colours", "red or read"), Catch::Contains("'red'"));
+}
+
+TEST_CASE("marks on a label, on tape or in pen say so") {
+  const auto read = [](const std::string& text) { return parse_value(shed(), shed().trait("letters"), text); };
+  for (const char* text : {"on a label: AL, E", "On label AL E", "label: AL, E", "AL and E on a label",
+                           "AL, E, on tape", "in pen: AL, E", "sticker: AL, E."}) {
+    INFO(text);
+    const auto value = read(text);
+    REQUIRE(value);
+    CHECK(value->added);
+    CHECK(value->complete);
+    CHECK(value->items == Items{"AL", "E"});
+  }
+  for (const char* text : {"on a label: includes AL", "AL, maybe others, on a label", "AL on a label, maybe others"}) {
+    INFO(text);
+    const auto value = read(text);
+    REQUIRE(value);
+    CHECK(value->added);
+    CHECK_FALSE(value->complete);
+  }
+  CHECK_FALSE(read("AL, E")->added);
+  CHECK_FALSE(read("L")->added);
+  for (const char* text : {"on a label", "on a label: none", "label:", "on a label: or"}) {
+    INFO(text);
+    CHECK_FALSE(read(text));
+  }
+}

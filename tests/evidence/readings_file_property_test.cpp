@@ -85,12 +85,14 @@ Value any_value(const knowledge::Trait& trait) {
       value.kind = Value::Kind::set;
       const bool letters = trait.items == knowledge::SetItems::letters;
       value.items = *rc::gen::container<std::vector<std::string>>(rc::gen::elementOf(
-          letters ? std::vector<std::string>{"AL", "E", "WL", "49", "49a", "30/51", "B+", "+", "-", "b1", "B1", "Q7"}
+          letters ? std::vector<std::string>{"AL", "E", "WL", "49", "49a", "30/51", "B+", "+", "-", "b1", "B1", "Q7",
+                                             "49 or 49a", "B+ or E or WL"}
                   : std::vector<std::string>{"red", "green/yellow", "light-green", "light-green/light-blue", "dark",
-                                             "grey/red"}));
+                                             "grey/red", "brown or red/white"}));
       if (value.items.size() > 12) value.items.resize(12);
       std::sort(value.items.begin(), value.items.end());
       value.complete = value.items.empty() || *rc::gen::arbitrary<bool>();
+      value.added = !value.items.empty() && *rc::gen::arbitrary<bool>();
       break;
     }
   }

@@ -66,6 +66,8 @@ TEST_CASE("a value is written as a readings file takes it") {
   round_trip("blades", "3+");
   round_trip("letters", "B, L");
   round_trip("letters", "includes L");
+  round_trip("letters", "E or L, WL");
+  round_trip("letters", "on a label: includes E or L");
   round_trip("letters", "none");
   round_trip("lead_colours", "green/yellow, dark");
   round_trip("size_long", "1 3/4 inch");
