@@ -37,6 +37,34 @@ void add_calibration(Document& page, const MistakesReport& report) {
       points(report.calibration.overall_error))});
 }
 
+constexpr std::size_t first_bin_alone = 5;  // below 50 % verdicts are few
+
+// Verdicts that were right, of all in each bin.
+void add_bins_of_observers(Document& page, const TrialReport& report) {
+  Table table;
+  table.columns = {{"observer"}, {"under 50 %", true}};
+  for (std::size_t b = first_bin_alone; b < bench::calibration_bins; ++b) {
+    table.columns.push_back({fmt::format("{} to {} %", b * 10, b * 10 + 10), true});
+  }
+  for (std::size_t i = 0; i < report.observers.size(); ++i) {
+    std::vector<std::string> row = {observer_letter(i)};
+    int verdicts = 0;
+    double right = 0.0;
+    for (std::size_t b = 0; b < bench::calibration_bins; ++b) {
+      const bench::CalibrationBin& bin = report.observers[i].calibration.bins[b];
+      verdicts += bin.count;
+      right += bin.share_right * bin.count;
+      if (b + 1 < first_bin_alone) continue;
+      row.push_back(verdicts == 0 ? "-" : fmt::format("{:.0f} of {}", right, verdicts));
+      verdicts = 0;
+      right = 0.0;
+    }
+    table.rows.push_back(std::move(row));
+  }
+  page.blocks.emplace_back(Paragraph{"Right verdicts of all, by what was stated:"});
+  page.blocks.emplace_back(std::move(table));
+}
+
 void add_condition(Table& table, std::string name, const char* condition, const ObserverReport& observer,
                    const bench::Share& share) {
   const bench::Tally& tally = share.tally;
@@ -107,6 +135,7 @@ void add_calibrations(Document& page, const TrialReport& report) {
                           points(calibration.mean_error), points(calibration.largest_error)});
   }
   page.blocks.emplace_back(std::move(table));
+  add_bins_of_observers(page, report);
 }
 
 void add_absent(Document& page, const Knowledge& knowledge, const MistakesReport& report) {

@@ -57,6 +57,17 @@ TEST_CASE("bins and classes with too little behind them say so") {
   CHECK_FALSE(contains(words_of(model.knowledge(), report), "40 to 50 % (too few)"));
 }
 
+TEST_CASE("right verdicts of each observer are told by what was stated, without losing one below 50 %") {
+  const auto model = support::clean_model();
+  bench::TrialReport report = small_trial(model);
+  for (auto& observer : report.observers) observer.calibration = {};
+  auto& bins = report.observers[1].calibration.bins;
+  bins[0] = {2, 0.05, 0.5};
+  bins[4] = {3, 0.45, 1.0};
+  bins[9] = {40, 0.96, 0.925};
+  CHECK(contains(support::unfolded(words_of(model.knowledge(), report)), "B 4 of 5 - - - - 37 of 40"));
+}
+
 TEST_CASE("a trial without conversations or without absent classes leaves those pages out") {
   const auto model = support::clean_model();
   const std::string nothing = words_of(model.knowledge(), bench::TrialReport{});
