@@ -27,7 +27,8 @@ void add_opening(Document& page, const TrialReport& report) {
   page.blocks.emplace_back(Paragraph{fmt::format(
       "Seed {}, {} conversations with each kind of observer, parts {}. Simulated people hold simulated parts, good and "
       "faulty, and answer what the program asks; unless marked \"always sure\" they say how sure they are, and are "
-      "wrong mostly in doubt. This measures whether the parts can be told apart as the catalogue describes them, and "
+      "wrong mostly in doubt (with other mistakes: in doubt only a little more often). This measures whether the parts "
+      "can be told apart as the catalogue describes them, and "
       "whether the stated confidence fits. It does not measure whether the catalogue is right about the world.",
       report.seed, report.cases, report.by_turns ? "by turns" : "as often as they are brought in")});
   if (report.cases > 0) {

@@ -109,8 +109,7 @@ void add_conditions(Document& page, const TrialReport& report) {
   page.blocks.emplace_back(Heading{"Good parts and faulty parts"});
   Table table;
   table.columns = {{"observer"}, {"parts"}};
-  for (const char* title :
-       {"cases", "class right", "part right", "wrong > 90 %", "asked", "ratio", "calibration error"}) {
+  for (const char* title : {"cases", "class right", "part right", "wrong > 90 %", "asked", "ratio", "stated off by"}) {
     table.columns.push_back({title, true});
   }
   for (std::size_t i = 0; i < report.observers.size(); ++i) {
@@ -119,6 +118,10 @@ void add_conditions(Document& page, const TrialReport& report) {
     add_condition(table, "", "faulty", observer, observer.faulty);
   }
   page.blocks.emplace_back(std::move(table));
+  page.blocks.emplace_back(
+      Paragraph{"Faulty: everything not in good order. Ratio: asked, over the bound. Stated off by: mean stated "
+                "confidence against "
+                "the share right."});
 }
 
 void add_calibrations(Document& page, const TrialReport& report) {
