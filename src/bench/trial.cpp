@@ -8,6 +8,8 @@
 #include <set>
 #include <thread>
 
+#include "bench/trial_other_observer.h"
+
 namespace loomkey::bench {
 
 using inference::Model;
@@ -47,11 +49,41 @@ void in_parallel(std::size_t count, unsigned threads, const Work& work) {
   run();
 }
 
-Outcome converse(const Model& examiner, const Model& truth, const TraitSampler& sampler, const ObserverType& type,
-                 TrialObject object, std::uint64_t seed, int most_questions) {
-  Outcome outcome = examine(examiner, Observer(truth, sampler, type, object, seed), type, most_questions);
-  outcome.true_class = truth.knowledge().parts[static_cast<std::size_t>(object.part)].advice;
-  return outcome;
+// Everybody who answers in a trial. Constant once made; threads share it.
+class Crowd {
+ public:
+  Crowd(const Model& truth, const std::vector<ObserverType>& types) : truth_(&truth), sampler_(truth) {
+    for (const ObserverType& type : types) {
+      if (type.mistakes == Mistakes::other) others_.try_emplace(type.wrong, truth, sampler_, type.wrong);
+    }
+  }
+  Crowd(const Crowd&) = delete;  // its people refer to its sampler
+  Crowd(Crowd&&) = delete;
+  Crowd& operator=(const Crowd&) = delete;
+  Crowd& operator=(Crowd&&) = delete;
+  ~Crowd() = default;
+
+  [[nodiscard]] Outcome converse(const Model& examiner, const ObserverType& type, TrialObject object,
+                                 std::uint64_t seed, int most_questions) const {
+    const auto with = [&](const Person& person) { return examine(examiner, person, type, most_questions); };
+    Outcome outcome = type.mistakes == Mistakes::other ? with(OtherObserver(others_.at(type.wrong), type, object, seed))
+                                                       : with(Observer(*truth_, sampler_, type, object, seed));
+    const auto& part = truth_->knowledge().parts[static_cast<std::size_t>(object.part)];
+    outcome.true_class = part.advice;
+    outcome.faulty =
+        part.conditions[static_cast<std::size_t>(object.condition)].kind != knowledge::Condition::Kind::good;
+    return outcome;
+  }
+
+ private:
+  const Model* truth_;
+  TraitSampler sampler_;
+  std::map<double, OtherPeople> others_;  // by their share of wrong answers
+};
+
+ObserverType with_mistakes(ObserverType type, Mistakes mistakes) {
+  type.mistakes = mistakes;
+  return type;
 }
 
 // Advice classes that have parts, evenly spread over all of them.
@@ -89,8 +121,8 @@ AbsentTally tally_absent(int advice_class, const std::vector<Outcome>& outcomes)
   return tally;
 }
 
-std::vector<AbsentTally> run_absent(const Model& model, const TraitSampler& sampler, const TrialOptions& options,
-                                    const std::vector<int>& classes, Progress& progress) {
+std::vector<AbsentTally> run_absent(const Model& model, const Crowd& crowd, const ObserverType& type,
+                                    const TrialOptions& options, const std::vector<int>& classes, Progress& progress) {
   std::vector<AbsentTally> tallies(classes.size());
   in_parallel(classes.size(), options.threads, [&](std::size_t i) {
     const auto rest = std::make_shared<const knowledge::Knowledge>(without_class(model.knowledge(), classes[i]));
@@ -101,8 +133,7 @@ std::vector<AbsentTally> run_absent(const Model& model, const TraitSampler& samp
     for (int n = 0; n < options.absent_cases; ++n) {
       const std::uint64_t case_seed = seed_for(seed, static_cast<std::uint64_t>(n));
       const TrialObject object = draw_object(model.knowledge(), case_seed, n, options.by_turns, classes[i]);
-      outcomes.push_back(
-          converse(examiner, model, sampler, options.absent_observer, object, case_seed, options.most_questions));
+      outcomes.push_back(crowd.converse(examiner, type, object, case_seed, options.most_questions));
       progress.step();
     }
     tallies[i] = tally_absent(classes[i], outcomes);
@@ -136,6 +167,16 @@ void add(AbsentTally& sum, const AbsentTally& tally) {
   sum.questions += tally.questions;
 }
 
+Share share_of(const std::vector<Outcome>& outcomes, bool faulty) {
+  std::vector<Outcome> chosen;
+  std::copy_if(outcomes.begin(), outcomes.end(), std::back_inserter(chosen),
+               [&](const Outcome& outcome) { return outcome.faulty == faulty; });
+  Share share;
+  for (const Outcome& outcome : chosen) share.tally.add(outcome);
+  share.calibration = calibrate(verdicts(chosen));
+  return share;
+}
+
 ObserverReport observer_report(const Model& model, const ObserverType& type, const std::vector<Outcome>& outcomes,
                                const TrialReport& report) {
   ObserverReport out;
@@ -144,6 +185,8 @@ ObserverReport observer_report(const Model& model, const ObserverType& type, con
     out.all.add(outcome);
     if (is_separable(report, outcome.object.part)) out.separable.add(outcome);
   }
+  out.good = share_of(outcomes, false);
+  out.faulty = share_of(outcomes, true);
   out.calibration = calibrate(verdicts(outcomes));
   out.bound = question_bound(model, type);
   if (out.bound.questions > 0.0) out.bound_ratio = out.all.mean_questions() / out.bound.questions;
@@ -187,7 +230,6 @@ TrialReport run_trial(const Model& model, const TrialOptions& options) {
   report.cases = options.cases;
   report.by_turns = options.by_turns;
   report.apart_db = options.apart_db;
-  report.absent_observer = options.absent_observer;
   if (knowledge.parts.empty()) return report;
 
   report.apart = looks_apart(model);
@@ -199,26 +241,34 @@ TrialReport run_trial(const Model& model, const TrialOptions& options) {
   }
   report.separable_prior /= brought_in;
 
-  const TraitSampler sampler(model);
+  std::vector<ObserverType> types;
+  std::vector<ObserverType> everybody;
+  for (const Mistakes mistakes : options.mistakes) {
+    for (const ObserverType& type : options.observers) types.push_back(with_mistakes(type, mistakes));
+    everybody.push_back(with_mistakes(options.absent_observer, mistakes));
+  }
+  everybody.insert(everybody.end(), types.begin(), types.end());
+  const Crowd crowd(model, everybody);
   const std::vector<int> classes = classes_to_take_out(knowledge, options.absent_classes);
   const auto cases = static_cast<std::size_t>(options.cases);
-  const std::size_t count = cases * options.observers.size();
-  Progress progress(options, static_cast<int>(count) + static_cast<int>(classes.size()) * options.absent_cases);
+  const std::size_t count = cases * types.size();
+  const std::size_t absent_count =
+      classes.size() * static_cast<std::size_t>(options.absent_cases) * options.mistakes.size();
+  Progress progress(options, static_cast<int>(count + absent_count));
 
-  std::vector<std::vector<Outcome>> outcomes(options.observers.size(), std::vector<Outcome>(cases));
+  std::vector<std::vector<Outcome>> outcomes(types.size(), std::vector<Outcome>(cases));
   const std::uint64_t seed = seed_for(options.seed, of_catalogue);
   in_parallel(count, options.threads, [&](std::size_t i) {
     const std::size_t type = i / cases;
     const std::size_t number = i % cases;
     const std::uint64_t case_seed = seed_for(seed, number);
     const TrialObject object = draw_object(knowledge, case_seed, static_cast<int>(number), options.by_turns, -1);
-    outcomes[type][number] =
-        converse(model, model, sampler, options.observers[type], object, case_seed, options.most_questions);
+    outcomes[type][number] = crowd.converse(model, types[type], object, case_seed, options.most_questions);
     progress.step();
   });
   std::vector<Outcome> every;
   for (std::size_t type = 0; type < outcomes.size(); ++type) {
-    report.observers.push_back(observer_report(model, options.observers[type], outcomes[type], report));
+    report.observers.push_back(observer_report(model, types[type], outcomes[type], report));
     every.insert(every.end(), outcomes[type].begin(), outcomes[type].end());
   }
   report.calibration = calibrate(verdicts(every));
@@ -226,10 +276,21 @@ TrialReport run_trial(const Model& model, const TrialOptions& options) {
   report.confusions = confusions(every);
   report.asked = asked_traits(every);
 
-  report.absent_classes = run_absent(model, sampler, options, classes, progress);
-  for (const AbsentTally& tally : report.absent_classes) {
-    add(report.absent, tally);
-    if (separable_class(knowledge, report, tally.advice_class)) add(report.absent_separable, tally);
+  for (std::size_t m = 0; m < options.mistakes.size(); ++m) {
+    MistakesReport& out = report.by_mistakes.emplace_back();
+    out.mistakes = options.mistakes[m];
+    std::vector<Outcome> of_these;
+    for (std::size_t type = 0; type < outcomes.size(); ++type) {
+      if (types[type].mistakes != out.mistakes) continue;
+      of_these.insert(of_these.end(), outcomes[type].begin(), outcomes[type].end());
+    }
+    out.calibration = calibrate(verdicts(of_these));
+    out.absent_observer = with_mistakes(options.absent_observer, out.mistakes);
+    out.absent_classes = run_absent(model, crowd, out.absent_observer, options, classes, progress);
+    for (const AbsentTally& tally : out.absent_classes) {
+      add(out.absent, tally);
+      if (separable_class(knowledge, report, tally.advice_class)) add(out.absent_separable, tally);
+    }
   }
   return report;
 }

@@ -22,6 +22,9 @@ struct TrialOptions {
   std::uint64_t seed = 1;
   int cases = 300;  // conversations per observer type
   std::vector<ObserverType> observers = standard_observers();
+  // Every observer, and every class taken out, is tried once with each of these; ObserverType::mistakes is not looked
+  // at.
+  std::vector<Mistakes> mistakes = {Mistakes::own, Mistakes::other};
   bool by_turns = false;   // every part equally often, instead of as often as brought in
   double apart_db = 20.0;  // looks can separate a part from this many decibans on
   int most_questions = 40;
@@ -32,13 +35,21 @@ struct TrialOptions {
   std::function<void(int done, int total)> progress = {};  // called now and then, from any one thread at a time
 };
 
+// Some of the conversations of one observer type.
+struct Share {
+  Tally tally;
+  Calibration calibration;
+};
+
 // What one observer type made of the catalogue.
 struct ObserverReport {
   ObserverType type;
   Tally all;
   Tally separable;  // parts that looks can separate
+  Share good;       // parts in good order
+  Share faulty;
   Calibration calibration;
-  QuestionBound bound;
+  QuestionBound bound;       // through the engine's observer models, whatever the mistakes: one yardstick for all
   double bound_ratio = 0.0;  // mean questions to the bound; 0 without a bound
   std::vector<ClassTally> classes;
   std::vector<Confusion> confusions;
@@ -56,6 +67,16 @@ struct AbsentTally {
   double questions = 0.0;    // in all
 };
 
+// What one kind of mistakes came to.
+struct MistakesReport {
+  Mistakes mistakes = Mistakes::own;
+  Calibration calibration;  // all observers together
+  ObserverType absent_observer;
+  AbsentTally absent;                       // all classes taken out, one at a time
+  AbsentTally absent_separable;             // of these, the classes whose every part looks can separate from the rest
+  std::vector<AbsentTally> absent_classes;  // most often called something else first
+};
+
 struct TrialReport {
   std::uint64_t seed = 0;
   int cases = 0;
@@ -68,10 +89,7 @@ struct TrialReport {
   std::vector<ClassTally> classes;
   std::vector<Confusion> confusions;
   std::vector<AskedTrait> asked;
-  ObserverType absent_observer;
-  AbsentTally absent;                       // all classes taken out, one at a time
-  AbsentTally absent_separable;             // of these, the classes whose every part looks can separate from the rest
-  std::vector<AbsentTally> absent_classes;  // most often called something else first
+  std::vector<MistakesReport> by_mistakes;  // in the order of TrialOptions::mistakes
 
   [[nodiscard]] int separable_parts() const;
 };

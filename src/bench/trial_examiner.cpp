@@ -39,11 +39,11 @@ int best_part(const Model& model, const Assessment& assessment) {
 
 }  // namespace
 
-Outcome examine(const Model& model, const Observer& observer, const ObserverType& type, int most_questions) {
+Outcome examine(const Model& model, const Person& person, const ObserverType& type, int most_questions) {
   evidence::Case the_case;
   if (!type.meter) the_case.tools = tools_but_meter(model.knowledge());
   Outcome out;
-  out.object = observer.object();
+  out.object = person.object();
   while (true) {
     const Assessment assessment = inference::assess(model, the_case);
     if (assessment.status == Status::contradicted) out.contradicted = true;
@@ -60,7 +60,12 @@ Outcome examine(const Model& model, const Observer& observer, const ObserverType
     const Question& question = assessment.questions.front();
     out.asked.push_back(question.trait);
     if (question.purpose == Question::Purpose::check) ++out.checks;
-    the_case.readings.push_back(observer.answer(question.trait));
+    const evidence::Reading reading = person.answer(question.trait);
+    if (reading.value.informs()) {
+      ++out.answers;
+      if (!same_answer(reading.value, person.truth(question.trait))) ++out.wrong_answers;
+    }
+    the_case.readings.push_back(reading);
   }
 }
 

@@ -17,6 +17,9 @@ struct Outcome {
   double confidence = 0.0;                             // probability of the leading class, or of "not in the catalogue"
   std::vector<int> asked;                              // traits, in order
   int checks = 0;                                      // of these, asked against "not in the catalogue"
+  int answers = 0;                                     // readings that say something
+  int wrong_answers = 0;                               // of these, not same_answer() as the truth
+  bool faulty = false;                                 // the object is not in good order
   bool contradicted = false;                           // at some step one reading could not stand with the others
 
   // Settled: the program names the part and stops.
@@ -27,6 +30,6 @@ struct Outcome {
 
 // Asks the engine's best question until the case is settled, nothing is left worth asking, or `most_questions` were
 // asked. A contradiction is only noted: simulated people do not think again, so the next question is asked.
-Outcome examine(const inference::Model&, const Observer&, const ObserverType&, int most_questions);
+Outcome examine(const inference::Model&, const Person&, const ObserverType&, int most_questions);
 
 }  // namespace loomkey::bench

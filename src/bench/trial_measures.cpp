@@ -20,12 +20,15 @@ void Tally::add(const Outcome& outcome) {
   checks += outcome.checks;
   ++ended[static_cast<std::size_t>(outcome.status)];
   if (outcome.contradicted) ++contradicted_on_the_way;
+  answers += outcome.answers;
+  wrong_answers += outcome.wrong_answers;
 }
 
 double Tally::share(int count) const { return cases > 0 ? static_cast<double>(count) / cases : 0.0; }
 double Tally::share_declared(int count) const { return declared > 0 ? static_cast<double>(count) / declared : 0.0; }
 double Tally::mean_questions() const { return cases > 0 ? questions / cases : 0.0; }
 double Tally::mean_checks() const { return cases > 0 ? checks / cases : 0.0; }
+double Tally::share_wrong() const { return answers > 0 ? static_cast<double>(wrong_answers) / answers : 0.0; }
 
 double CalibrationBin::error() const { return count > 0 ? std::abs(mean_confidence - share_right) : 0.0; }
 

@@ -27,12 +27,16 @@ struct Tally {
   double checks = 0.0;
   std::array<int, status_count> ended{};  // by inference::Status
   int contradicted_on_the_way = 0;
+  int answers = 0;  // readings that say something
+  int wrong_answers = 0;
 
   void add(const Outcome&);
   [[nodiscard]] double share(int count) const;
   [[nodiscard]] double share_declared(int count) const;
   [[nodiscard]] double mean_questions() const;
   [[nodiscard]] double mean_checks() const;
+  // Of the answers given, those that are not what the catalogue's claims made of the object, misreadings included.
+  [[nodiscard]] double share_wrong() const;
 };
 
 // One verdict as the calibration sees it.

@@ -57,14 +57,6 @@ Value set_value(std::vector<std::string> items) {
   return value;
 }
 
-bool same(const Value& a, const Value& b) {
-  if (a.kind != b.kind) return false;
-  if (a.kind == Value::Kind::interval) {
-    return std::abs(a.interval.low - b.interval.low) <= other_number_from * std::abs(b.interval.low);
-  }
-  return a == b;
-}
-
 // Flat over the range with linear shoulders: the sum of two uniforms, one as wide as range and shoulder, one as the
 // shoulder. "Verify" claims are as wide as the engine takes them.
 double draw_from_range(const Trait& trait, const knowledge::Range& range, double widening, Chance& chance) {
@@ -76,14 +68,21 @@ double draw_from_range(const Trait& trait, const knowledge::Range& range, double
   return trait.log_scale ? std::exp(at) : at;
 }
 
-// Three digits are as many as a ruler or a cheap meter gives.
+}  // namespace
+
+bool same_answer(const Value& answer, const Value& truth) {
+  if (answer.kind != truth.kind) return false;
+  if (answer.kind == Value::Kind::interval) {
+    return std::abs(answer.interval.low - truth.interval.low) <= other_number_from * std::abs(truth.interval.low);
+  }
+  return answer == truth;
+}
+
 double as_written(double value) {
   if (value == 0.0) return value;
   const double step = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 2.0);
   return std::round(value / step) * step;
 }
-
-}  // namespace
 
 TraitSampler::TraitSampler(const Model& model) : model_(&model) {
   for (int t = 0; t < model.trait_count(); ++t) {
@@ -200,7 +199,7 @@ Value TraitSampler::wrong(int index, const Value& truth, WrongAnswers kind, Chan
   for (int attempt = 0; attempt < attempts; ++attempt) {
     Value value = kind == WrongAnswers::plausible ? seen(index, this->truth(index, nullptr, chance), 0.0, chance)
                                                   : anything(index, chance);
-    if (!same(value, truth)) return value;
+    if (!same_answer(value, truth)) return value;
   }
   const Trait& trait = model_->knowledge().traits[static_cast<std::size_t>(index)];
   if (trait.kind == TraitKind::choice && trait.states.size() > 1) {

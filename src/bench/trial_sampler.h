@@ -14,6 +14,12 @@ enum class WrongAnswers {
   plausible,  // what the trait shows on the other parts (the common background)
 };
 
+// The rule of a right answer: the same state, special answer or set; a number within a tenth.
+bool same_answer(const evidence::Value& answer, const evidence::Value& truth);
+
+// Three digits are as many as a ruler or a cheap meter gives.
+double as_written(double value);
+
 // Draws what a trait is and what an observer makes of it, by the same claims and observer models that the engine
 // weighs with. Constant once made; threads share it.
 class TraitSampler {
@@ -27,7 +33,7 @@ class TraitSampler {
   // `lead_ohms`: what the meter leads add to low resistances.
   [[nodiscard]] evidence::Value seen(int trait, const evidence::Value& truth, double lead_ohms, Chance&) const;
 
-  // An answer that the true value does not have. A number counts as another if it differs by more than a tenth.
+  // An answer that is not same_answer().
   [[nodiscard]] evidence::Value wrong(int trait, const evidence::Value& truth, WrongAnswers, Chance&) const;
 
  private:

@@ -67,6 +67,7 @@ struct TrialWords {
   bool without_meter = false;
   bool every_part = false;
   int absent_classes = 30;
+  std::string mistakes = "both";  // own, other or both
 };
 
 // What the person asked for, as plain values. Only the fields of `command` mean anything.

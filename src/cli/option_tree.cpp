@@ -128,6 +128,9 @@ void add_trial(CLI::App* catalogue, CommandLine& out) {
       ->type_name("PERCENT")
       ->check(CLI::Range(0, 90));
   flag(trial, "--no-meter", out.trial.without_meter, "With --wrong: the observers have no meter");
+  value(trial, "--mistakes", out.trial.mistakes, "WHOSE",
+        "How people go wrong: as the program expects (own), in ways it does not know of (other), or both in turn")
+      ->check(CLI::IsMember({"own", "other", "both"}));
   flag(trial, "--every-part", out.trial.every_part, "Every part equally often, not as often as it is brought in");
   trial->add_option("--absent", out.trial.absent_classes, "So many classes are taken out of the catalogue in turn")
       ->type_name("N")

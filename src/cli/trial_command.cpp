@@ -16,6 +16,8 @@ Result<bench::TrialOptions> trial_options(const TrialWords& words) {
   options.cases = words.cases;
   options.by_turns = words.every_part;
   options.absent_classes = words.absent_classes;
+  if (words.mistakes == "own") options.mistakes = {bench::Mistakes::own};
+  if (words.mistakes == "other") options.mistakes = {bench::Mistakes::other};
   options.threads = std::max(1U, std::thread::hardware_concurrency());
   if (words.wrong.empty()) {
     if (words.without_meter)

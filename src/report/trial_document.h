@@ -12,7 +12,7 @@ namespace loomkey::report {
 // the stated confidence fits, what is confused with what, and what happens to parts that the catalogue does not hold.
 Document trial_document(const knowledge::Knowledge&, const bench::TrialReport&);
 
-// The same with every class, part, confusion and trait, for scripts: loomkey/trial/1. Same conventions as
+// The same with every class, part, confusion and trait, for scripts: loomkey/trial/2. Same conventions as
 // finding_json.h.
 std::string trial_json(const knowledge::Knowledge&, const bench::TrialReport&);
 

@@ -45,7 +45,9 @@ Json tally_json(const Tally& tally) {
           {"mean_questions", shown_weight(tally.mean_questions())},
           {"mean_checks", shown_weight(tally.mean_checks())},
           {"ended", std::move(ended)},
-          {"contradicted_on_the_way", tally.contradicted_on_the_way}};
+          {"contradicted_on_the_way", tally.contradicted_on_the_way},
+          {"answers", tally.answers},
+          {"wrong_answers", tally.wrong_answers}};
 }
 
 Json calibration_json(const Calibration& calibration) {
@@ -65,8 +67,11 @@ Json calibration_json(const Calibration& calibration) {
           {"bins", std::move(bins)}};
 }
 
+const char* mistakes_id(bench::Mistakes mistakes) { return mistakes == bench::Mistakes::own ? "own" : "other"; }
+
 Json observer_json(const ObserverType& type) {
-  return {{"wrong", shown_weight(type.wrong)},
+  return {{"mistakes", mistakes_id(type.mistakes)},
+          {"wrong", shown_weight(type.wrong)},
           {"cannot_tell", shown_weight(type.cannot_tell)},
           {"meter", type.meter},
           {"doubts", type.doubts},
@@ -105,12 +110,21 @@ Json asked_json(const Knowledge& knowledge, const std::vector<bench::AskedTrait>
   return out;
 }
 
+Json share_json(const bench::Share& share, double bound) {
+  Json out = tally_json(share.tally);
+  out["ratio"] = shown_weight(bound > 0.0 ? share.tally.mean_questions() / bound : 0.0);
+  out["calibration"] = calibration_json(share.calibration);
+  return out;
+}
+
 Json observer_report_json(const Knowledge& knowledge, const ObserverReport& report) {
   const bench::QuestionBound& bound = report.bound;
   const Json trait = bound.trait < 0 ? Json(nullptr) : Json(knowledge.traits[static_cast<std::size_t>(bound.trait)].id);
   return {{"observer", observer_json(report.type)},
           {"all", tally_json(report.all)},
           {"separable", tally_json(report.separable)},
+          {"good", share_json(report.good, bound.questions)},
+          {"faulty", share_json(report.faulty, bound.questions)},
           {"calibration", calibration_json(report.calibration)},
           {"bound",
            {{"entropy", shown_weight(bound.entropy)},
@@ -132,10 +146,26 @@ Json absent_json(const AbsentTally& absent) {
           {"questions", absent.questions}};
 }
 
+Json mistakes_json(const Knowledge& knowledge, const bench::MistakesReport& report) {
+  Json absent = absent_json(report.absent);
+  absent["observer"] = observer_json(report.absent_observer);
+  absent["separable"] = absent_json(report.absent_separable);
+  absent["classes"] = Json::array();
+  for (const AbsentTally& tally : report.absent_classes) {
+    Json entry = {{"class", class_id(knowledge, tally.advice_class)}};
+    entry.update(absent_json(tally));
+    entry["called_most"] = class_id(knowledge, tally.called_most);
+    absent["classes"].push_back(std::move(entry));
+  }
+  return {{"mistakes", mistakes_id(report.mistakes)},
+          {"calibration", calibration_json(report.calibration)},
+          {"absent", std::move(absent)}};
+}
+
 }  // namespace
 
 std::string trial_json(const Knowledge& knowledge, const TrialReport& report) {
-  Json out = {{"schema", "loomkey/trial/1"},
+  Json out = {{"schema", "loomkey/trial/2"},
               {"catalogue", knowledge.hash},
               {"seed", report.seed},
               {"cases", report.cases},
@@ -157,15 +187,9 @@ std::string trial_json(const Knowledge& knowledge, const TrialReport& report) {
   for (const ObserverReport& observer : report.observers) {
     out["observers"].push_back(observer_report_json(knowledge, observer));
   }
-  out["absent"] = absent_json(report.absent);
-  out["absent"]["observer"] = observer_json(report.absent_observer);
-  out["absent"]["separable"] = absent_json(report.absent_separable);
-  out["absent"]["classes"] = Json::array();
-  for (const AbsentTally& absent : report.absent_classes) {
-    Json entry = {{"class", class_id(knowledge, absent.advice_class)}};
-    entry.update(absent_json(absent));
-    entry["called_most"] = class_id(knowledge, absent.called_most);
-    out["absent"]["classes"].push_back(std::move(entry));
+  out["by_mistakes"] = Json::array();
+  for (const bench::MistakesReport& mistakes : report.by_mistakes) {
+    out["by_mistakes"].push_back(mistakes_json(knowledge, mistakes));
   }
   constexpr int indent = 2;
   return out.dump(indent, ' ', true, Json::error_handler_t::replace) + "\n";

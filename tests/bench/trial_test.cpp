@@ -18,6 +18,7 @@ TrialOptions only(const ObserverType& type, int cases) {
   TrialOptions options;
   options.cases = cases;
   options.observers = {type};
+  options.mistakes = {bench::Mistakes::own};
   options.absent_classes = 0;
   return options;
 }
@@ -25,7 +26,7 @@ TrialOptions only(const ObserverType& type, int cases) {
 bool same_tally(const bench::Tally& a, const bench::Tally& b) {
   return a.cases == b.cases && a.right_class == b.right_class && a.right_part == b.right_part &&
          a.declared == b.declared && a.confidently_wrong == b.confidently_wrong && a.questions == b.questions &&
-         a.checks == b.checks && a.ended == b.ended;
+         a.checks == b.checks && a.ended == b.ended && a.answers == b.answers && a.wrong_answers == b.wrong_answers;
 }
 
 }  // namespace
@@ -41,16 +42,19 @@ TEST_CASE("one seed gives one report, with one thread or three", "[trial]") {
   const TrialReport one = run_trial(model, options);
   options.threads = 3;
   const TrialReport three = run_trial(model, options);
-  REQUIRE(one.observers.size() == 6);
+  REQUIRE(one.observers.size() == 12);
   for (std::size_t i = 0; i < one.observers.size(); ++i) {
     CHECK(same_tally(one.observers[i].all, three.observers[i].all));
     CHECK(one.observers[i].confusions == three.observers[i].confusions);
     CHECK(one.observers[i].asked == three.observers[i].asked);
     CHECK(one.observers[i].calibration.overall_error == three.observers[i].calibration.overall_error);
   }
-  CHECK(one.absent.objects == 12);
-  CHECK(one.absent.confident == three.absent.confident);
-  CHECK(one.absent.questions == three.absent.questions);
+  REQUIRE(one.by_mistakes.size() == 2);
+  for (std::size_t i = 0; i < 2; ++i) {
+    CHECK(one.by_mistakes[i].absent.objects == 12);
+    CHECK(one.by_mistakes[i].absent.confident == three.by_mistakes[i].absent.confident);
+    CHECK(one.by_mistakes[i].absent.questions == three.by_mistakes[i].absent.questions);
+  }
 }
 
 TEST_CASE("another seed gives other conversations", "[trial]") {
@@ -138,12 +142,17 @@ TEST_CASE("a class taken out of a clean catalogue is recognised as missing", "[t
   TrialOptions options = only({}, 0);
   options.absent_classes = support::trial_parts;
   options.absent_cases = 10;
+  options.mistakes = {bench::Mistakes::own, bench::Mistakes::other};
   const TrialReport report = run_trial(model, options);
-  CHECK(report.absent.objects == 80);
-  CHECK(report.absent_classes.size() == 8);
-  CHECK(report.absent.confident <= 4);
-  CHECK(report.absent.not_in_catalogue > 60);
-  CHECK(report.absent_separable.objects == report.absent.objects);
+  REQUIRE(report.by_mistakes.size() == 2);
+  for (const bench::MistakesReport& mistakes : report.by_mistakes) {
+    CHECK(mistakes.absent_observer.mistakes == mistakes.mistakes);
+    CHECK(mistakes.absent.objects == 80);
+    CHECK(mistakes.absent_classes.size() == 8);
+    CHECK(mistakes.absent.confident <= 4);
+    CHECK(mistakes.absent.not_in_catalogue > 60);
+    CHECK(mistakes.absent_separable.objects == mistakes.absent.objects);
+  }
 }
 
 TEST_CASE("taking a class out leaves every other part as it was", "[trial]") {
@@ -171,6 +180,55 @@ TEST_CASE("parts that look alike are not counted as separable", "[trial]") {
   CHECK(apart[2].decibans > 60.0);
   knowledge->parts[1].advice = 0;
   CHECK(bench::looks_apart(inference::Model(knowledge))[0].decibans > 60.0);
+}
+
+TEST_CASE("each observer is tried with either kind of mistakes, on the same objects", "[trial]") {
+  const auto model = support::clean_model();
+  TrialOptions options = only({.wrong = 0.2}, 60);
+  const TrialReport own = run_trial(model, options);
+  options.mistakes = {bench::Mistakes::other};
+  const TrialReport other = run_trial(model, options);
+  options.mistakes = {bench::Mistakes::own, bench::Mistakes::other};
+  const TrialReport both = run_trial(model, options);
+  REQUIRE(both.observers.size() == 2);
+  CHECK(both.observers[0].type.mistakes == bench::Mistakes::own);
+  CHECK(both.observers[1].type.mistakes == bench::Mistakes::other);
+  CHECK(same_tally(both.observers[0].all, own.observers[0].all));
+  CHECK(same_tally(both.observers[1].all, other.observers[0].all));
+  CHECK_FALSE(same_tally(own.observers[0].all, other.observers[0].all));
+  for (const auto& one : own.observers[0].classes) {
+    for (const auto& two : other.observers[0].classes) {
+      if (one.advice_class == two.advice_class) CHECK(one.tally.cases == two.tally.cases);
+    }
+  }
+  CHECK(both.by_mistakes[0].calibration.verdicts + both.by_mistakes[1].calibration.verdicts ==
+        both.calibration.verdicts);
+}
+
+TEST_CASE("good and faulty parts add up to all, in the shares of their conditions", "[trial]") {
+  const auto model = support::clean_model();
+  const TrialReport report = run_trial(model, only({.wrong = 0.1}, 400));
+  const bench::ObserverReport& observer = report.observers[0];
+  const bench::Tally& good = observer.good.tally;
+  const bench::Tally& faulty = observer.faulty.tally;
+  // Six in ten are good; five standard deviations to either side.
+  CHECK(good.cases == Approx(240).margin(5.0 * std::sqrt(400 * 0.6 * 0.4)));
+  CHECK(good.cases + faulty.cases == observer.all.cases);
+  CHECK(good.right_class + faulty.right_class == observer.all.right_class);
+  CHECK(good.questions + faulty.questions == observer.all.questions);
+  CHECK(observer.good.calibration.verdicts + observer.faulty.calibration.verdicts == observer.calibration.verdicts);
+}
+
+TEST_CASE("wrong answers are counted: none without mistakes, every one from people who only lie", "[trial]") {
+  const auto model = support::clean_model();
+  TrialOptions options = only({.wrong = 1.0, .cannot_tell = 0.5}, 50);
+  const bench::Tally liars = run_trial(model, options).observers[0].all;
+  CHECK(liars.answers > 0);
+  CHECK(liars.answers < liars.questions);
+  CHECK(liars.wrong_answers == liars.answers);
+  options.observers = {{.wrong = 0.0}};
+  options.mistakes = {bench::Mistakes::other};
+  CHECK(run_trial(model, options).observers[0].all.wrong_answers == 0);
 }
 
 TEST_CASE("an empty catalogue gives an empty report", "[trial]") {

@@ -94,6 +94,8 @@ TEST_CASE("wrong and missing values are told with what is expected") {
   CHECK(refusal({"identify", "--questions", "99"}) == "--questions takes a number from 0 to 50, not '99'.");
   CHECK(refusal({"identify", "--questions", "many"}) == "--questions takes a number from 0 to 50, not 'many'.");
   CHECK(refusal({"catalogue", "trial", "--seed", "x"}) == "--seed takes a number, not 'x'.");
+  CHECK(refusal({"catalogue", "trial", "--mistakes", "othr"}) ==
+        "--mistakes does not take 'othr'. Did you mean 'other'?");
   CHECK(refusal({"identify", "--json=yes"}) == "--json takes no value.");
   CHECK(refusal({"catalogue", "build", "--from", "x"}) == "'loomkey catalogue build' needs --to FILE.");
   CHECK(refusal({"parts", "show"}).find("needs PART") != std::string::npos);

@@ -403,11 +403,13 @@ class Catalogue(ProgramTest):
         self.assertIn("cans", [entry["set"] for entry in part["confusion_sets"]])
 
     def test_a_small_trial_repeats_itself(self):
-        words = ["catalogue", "trial", "--cases", "3", "--seed", "7", "--wrong", "10", "--absent", "0", "--json"]
+        words = ["catalogue", "trial", "--cases", "3", "--seed", "7", "--wrong", "10", "--absent", "0", "--mistakes", "own",
+                 "--json"]
         first = self.run_program(*words)
         self.assertEqual(first.returncode, 0, first.stderr)
         trial = json.loads(first.stdout)
-        self.assertEqual(trial["schema"], "loomkey/trial/1")
+        self.assertEqual(trial["schema"], "loomkey/trial/2")
+        self.assertEqual([observer["observer"]["mistakes"] for observer in trial["observers"]], ["own"])
         self.assertEqual(trial["observers"][0]["all"]["cases"], 3)
         self.assertEqual(first.stdout, self.run_program(*words).stdout)
 
