@@ -74,6 +74,8 @@ struct CommandLine {
   Command command = Command::help;
   std::vector<std::string> help_on;  // the command that help is wanted on: {"parts", "list"}
   std::string catalogue;             // empty: the default one
+  std::string overlay;               // empty: the default one
+  bool without_overlay = false;
   bool json = false;
 
   IdentifyOptions identify;

@@ -190,7 +190,11 @@ std::unique_ptr<CLI::App> option_tree(CommandLine& out) {
   root->set_help_flag("-h,--help", "Show this help");
   root->set_version_flag("--version", std::string("loomkey " LOOMKEY_VERSION), "Show the version");
   value(root.get(), "--catalogue", out.catalogue, "FILE", "Use this catalogue instead of the default one");
-  // Lets --catalogue stand behind the command too.
+  value(root.get(), "--overlay", out.overlay, "DIR",
+        "Lay the parts of this folder over the catalogue, instead of those in the user's data folder");
+  flag(root.get(), "--no-overlay", out.without_overlay, "Use the catalogue as it ships");
+  root->get_option("--no-overlay")->excludes("--overlay");
+  // Lets these stand behind the command too.
   root->fallthrough();
   root->require_subcommand(1);
   add_identify(*root, out);
