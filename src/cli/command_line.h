@@ -27,6 +27,7 @@ enum class Command {
   catalogue_template,
   catalogue_trial,
   catalogue_info,
+  catalogue_separability,
   generate_man,
   generate_completion,
   generate_words,
@@ -69,6 +70,13 @@ struct TrialWords {
   int absent_classes = 30;
 };
 
+struct SeparabilityWords {
+  int below = 5;      // decibans
+  int together = 20;  // decibans
+  std::string csv;    // file; empty: none; "-": standard output
+  std::string svg;
+};
+
 // What the person asked for, as plain values. Only the fields of `command` mean anything.
 struct CommandLine {
   Command command = Command::help;
@@ -85,6 +93,7 @@ struct CommandLine {
   std::string from;
   std::string to;
   TrialWords trial;
+  SeparabilityWords separability;
 };
 
 // Every error is of kind `usage`.

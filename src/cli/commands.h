@@ -26,6 +26,7 @@ Result<ExitCode> build_catalogue(const CommandLine&, const Shell&);
 Result<ExitCode> check_catalogue(const CommandLine&, const Shell&);
 Result<ExitCode> print_template(const CommandLine&, const Shell&);
 Result<ExitCode> run_trial(const CommandLine&, const Shell&);
+Result<ExitCode> show_separability(const CommandLine&, const Shell&);
 Result<ExitCode> show_catalogue(const CommandLine&, const Shell&);
 
 Result<ExitCode> generate(const CommandLine&, const Shell&);

@@ -1,5 +1,6 @@
 """Drives the real program from outside: program_test.py LOOMKEY CATALOGUE [TestClass...]. Standard library only."""
 
+import csv
 import fcntl
 import json
 import os
@@ -14,6 +15,7 @@ import tempfile
 import termios
 import time
 import unittest
+import xml.etree.ElementTree
 from pathlib import Path
 
 LOOMKEY = ""
@@ -410,6 +412,39 @@ class Catalogue(ProgramTest):
         self.assertEqual(trial["schema"], "loomkey/trial/1")
         self.assertEqual(trial["observers"][0]["all"]["cases"], 3)
         self.assertEqual(first.stdout, self.run_program(*words).stdout)
+
+    def test_pairs_that_nothing_separates_as_text_table_data_and_picture(self):
+        done = self.run_program("catalogue", "separability", "--csv", "pairs.csv", "--svg", "picture.svg")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertEqual(done.stderr, b"loomkey: written: pairs.csv\nloomkey: written: picture.svg\n")
+        self.assertLessEqual(max(map(len, done.stdout.decode().splitlines())), 80)
+        with open(self.home / "pairs.csv", newline="", encoding="ascii") as file:
+            rows = list(csv.DictReader(file))
+        data = json.loads(self.run_program("catalogue", "separability", "--json").stdout)
+        self.assertEqual([(r["part_a"], r["part_b"]) for r in rows], [(p["part_a"], p["part_b"]) for p in data["pairs"]])
+        self.assertTrue(rows)
+        for row in rows:
+            self.assertLess(float(row["best_trait_db"]), data["below"])
+            self.assertLess(float(row["with_meter_db"]), data["together"])
+            self.assertIn(row["part_a"].encode(), done.stdout)
+        picture = xml.etree.ElementTree.parse(self.home / "picture.svg").getroot()
+        space = "{http://www.w3.org/2000/svg}"
+        cells = picture.findall(f"{space}g")
+        families = json.loads(self.run_program("parts", "list", "--json").stdout)["parts"]
+        count = len({part["family"] for part in families})
+        self.assertEqual(len(cells), count * (count + 1) // 2)
+        self.assertTrue(all(cell.find(f"{space}title").text for cell in cells))
+        self.assertIn("Heat map", picture.find(f"{space}desc").text)
+
+    def test_separability_prints_one_form_only_and_takes_limits(self):
+        words = ["catalogue", "separability"]
+        self.assert_refused(USAGE, *words, "--csv", "-", "--json")
+        self.assert_refused(USAGE, *words, "--below", "much")
+        self.assert_refused(STORAGE, *words, "--svg", self.home / "no" / "such.svg")
+        self.assertTrue(self.run_program(*words, "--svg", "-").stdout.startswith(b"<svg "))
+        few = self.run_program(*words, "--csv", "-", "--below", "3").stdout.count(b"\n")
+        many = self.run_program(*words, "--csv", "-", "--below", "9", "--together", "60").stdout.count(b"\n")
+        self.assertLess(few, many)
 
     def test_settings_are_listed(self):
         self.assertIn(b"class_threshold", self.run_program("settings").stdout)
