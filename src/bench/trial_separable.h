@@ -14,9 +14,7 @@ struct LooksApart {
 };
 
 // For every part the expected decibans of all readings by eye, ruler and magnet together, against the part of another
-// advice class that they reject least, known before any trial: for each trait the Kullback-Leibler divergence of the
-// part's answers from the other's (conditions by their shares, lapse of a sure observer and residual included),
-// 10 sum_o P(o|a) log10(P(o|a) / P(o|b)), added up over the traits.
+// advice class that they reject least, known before any trial: those of TraitDivergence, added up over the traits.
 std::vector<LooksApart> looks_apart(const inference::Model&);
 
 }  // namespace loomkey::bench

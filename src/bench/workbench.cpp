@@ -1,18 +1,28 @@
 #include "bench/workbench.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/nearest.h"
 #include "base/text.h"
-#include "catalogue/catalogue.h"
 
 namespace loomkey::bench {
 
-Result<Workbench> Workbench::open(const std::filesystem::path& catalogue_path) {
-  auto catalogue = catalogue::open_catalogue(catalogue_path);
-  if (!catalogue) return tl::unexpected(catalogue.error());
-  Workbench bench = over(catalogue->knowledge());
-  bench.path_ = catalogue_path;
+Result<Workbench> Workbench::open(const std::filesystem::path& catalogue_path,
+                                  const std::optional<std::filesystem::path>& overlay) {
+  auto opened = catalogue::open_catalogue(catalogue_path);
+  if (!opened) return tl::unexpected(opened.error());
+  std::string shipped_hash = opened->knowledge()->hash;
+  std::optional<catalogue::OverlayReport> report;
+  if (overlay) {
+    catalogue::Overlaid overlaid = catalogue::apply_overlay(*opened->knowledge(), *overlay);
+    report = std::move(overlaid.report);
+    opened = std::move(*opened).with(std::move(overlaid.knowledge));
+  }
+  Workbench bench = over(opened->knowledge());
+  bench.catalogue_ = std::make_shared<const catalogue::Catalogue>(std::move(*opened));
+  bench.overlay_ = std::move(report);
+  bench.shipped_hash_ = std::move(shipped_hash);
   return bench;
 }
 
@@ -46,12 +56,10 @@ Result<int> Workbench::part(std::string_view words) const {
                                     " 'loomkey parts list' shows all.");
 }
 
-Result<std::vector<int>> Workbench::search(std::string_view words, std::size_t limit) const {
-  if (path_.empty()) return std::vector<int>{};
-  auto catalogue = catalogue::open_catalogue(path_);
-  if (!catalogue) return tl::unexpected(catalogue.error());
+std::vector<int> Workbench::search(std::string_view words, std::size_t limit) const {
   std::vector<int> found;
-  for (const auto& hit : catalogue->search(words, limit)) found.push_back(hit.part);
+  if (!catalogue_) return found;
+  for (const auto& hit : catalogue_->search(words, limit)) found.push_back(hit.part);
   return found;
 }
 

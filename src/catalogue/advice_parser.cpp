@@ -62,6 +62,7 @@ void parse_families(Draft& draft, std::vector<TableReader> files) {
   std::vector<Item> items = collect_items(files, "family", Order::by_id, draft.families, draft);
   for (TableReader& file : files) file.finish();
   for (Item& item : items) {
+    const std::size_t before = draft.log.size();
     knowledge::Family family;
     item.reader.expect("id");
     family.id = item.id;
@@ -73,24 +74,23 @@ void parse_families(Draft& draft, std::vector<TableReader> files) {
       family.claims = list.take();
     }
     item.reader.finish();
+    record_item(item, draft.families, before, draft);
     if (item.index < 0) continue;
-    draft.knowledge.families.push_back(std::move(family));
-    draft.family_mentions.push_back(list.mentioned());
+    put_at(draft.knowledge.families, item.index, std::move(family));
+    put_at(draft.family_mentions, item.index, list.mentioned());
   }
 }
 
-std::vector<Place> parse_advice(Draft& draft, std::vector<TableReader> files) {
+void parse_advice(Draft& draft, std::vector<TableReader> files) {
   std::vector<Item> items = collect_items(files, "advice", Order::by_id, draft.advice, draft);
   for (TableReader& file : files) file.finish();
-  std::vector<Place> places;
   for (Item& item : items) {
+    const std::size_t before = draft.log.size();
     Advice advice = parse_record(draft, item.reader, item.index);
     advice.id = item.id;
-    if (item.index < 0) continue;
-    draft.knowledge.advice.push_back(std::move(advice));
-    places.push_back(item.reader.place());
+    record_item(item, draft.advice, before, draft);
+    if (item.index >= 0) put_at(draft.knowledge.advice, item.index, std::move(advice));
   }
-  return places;
 }
 
 }  // namespace loomkey::catalogue

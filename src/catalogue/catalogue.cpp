@@ -1,12 +1,10 @@
 #include "catalogue/catalogue.h"
 
-#include <algorithm>
 #include <exception>
 #include <string>
 #include <utility>
 
 #include <SQLiteCpp/Database.h>
-#include <SQLiteCpp/Statement.h>
 
 #include "catalogue/content_hash.h"
 #include "catalogue/file_header.h"
@@ -69,16 +67,6 @@ knowledge::Knowledge load_and_prove(sqlite3* database) {
   return knowledge;
 }
 
-// Letters and digits between quotes are a phrase and nothing else, whatever they spell.
-std::string match_text(const std::vector<std::string>& words, std::string_view joint) {
-  std::string text;
-  for (const std::string& word : words) {
-    if (!text.empty()) text += joint;
-    text += '"' + word + '"';
-  }
-  return text + '*';
-}
-
 }  // namespace
 
 Catalogue::Catalogue(fs::path path, std::shared_ptr<const knowledge::Knowledge> knowledge,
@@ -89,35 +77,18 @@ Catalogue::Catalogue(Catalogue&&) noexcept = default;
 Catalogue& Catalogue::operator=(Catalogue&&) noexcept = default;
 
 std::vector<SearchHit> Catalogue::search(std::string_view text, std::size_t limit) const {
-  constexpr std::size_t most_words = 16;
-  constexpr std::size_t longest_word = 64;
-  constexpr std::size_t longest_text = 4096;
-  std::vector<std::string> words = search_words(text.substr(0, longest_text));
-  std::erase_if(words, [](const std::string& word) { return word.size() > longest_word; });
-  if (words.size() > most_words) words.resize(most_words);
-  std::vector<SearchHit> hits;
-  if (words.empty() || limit == 0) return hits;
-  const auto most = static_cast<std::int64_t>(std::min(limit, knowledge_->parts.size()));
+  const std::size_t parts = knowledge_->parts.size();
   try {
-    for (const std::string_view joint : {" AND ", " OR "}) {
-      // A name counts for more than a word somewhere in the description. bm25 is the better the lower it is.
-      SQLite::Statement query(*database_,
-                              "SELECT rowid, bm25(part_search, 10.0, 6.0, 5.0, 3.0, 1.0) AS cost FROM part_search "
-                              "WHERE part_search MATCH ? ORDER BY cost, rowid LIMIT ?");
-      query.bind(1, match_text(words, joint));
-      query.bind(2, most);
-      while (query.executeStep()) {
-        const std::int64_t part = query.getColumn(0).getInt64();
-        if (part < 0 || part >= static_cast<std::int64_t>(knowledge_->parts.size())) continue;
-        hits.push_back({static_cast<int>(part), -query.getColumn(1).getDouble()});
-      }
-      if (!hits.empty()) return hits;
-    }
+    if (database_) return search_index(*database_, text, parts, limit);
+    return search_index(*index_in_memory(*knowledge_), text, parts, limit);
   } catch (const std::exception&) {
-    // The index was proved when the catalogue was opened: only a disk that fails now leads here, and finds nothing.
-    hits.clear();
+    // The index was proved when the catalogue was opened: only a disk that fails now, or no memory, leads here.
+    return {};
   }
-  return hits;
+}
+
+Catalogue Catalogue::with(knowledge::Knowledge knowledge) && {
+  return {std::move(path_), std::make_shared<const knowledge::Knowledge>(std::move(knowledge)), nullptr};
 }
 
 Result<Catalogue> open_catalogue(const fs::path& path) {

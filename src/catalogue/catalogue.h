@@ -6,21 +6,13 @@
 #include <vector>
 
 #include "base/result.h"
+#include "catalogue/search_index.h"
 #include "knowledge/knowledge.h"
-
-namespace SQLite {  // NOLINT(readability-identifier-naming): the library's own name
-class Database;
-}
 
 namespace loomkey::catalogue {
 
-// A part that a search found; `score` grows with how well it fits and has no unit.
-struct SearchHit {
-  int part = -1;  // index into Knowledge::parts
-  double score = 0.0;
-};
-
-// An opened catalogue. The knowledge is shared and never changes; it may outlive the catalogue.
+// An opened catalogue. The knowledge is shared and never changes; it may outlive the catalogue. Without a database, a
+// search makes an index of its own first.
 class Catalogue {
  public:
   Catalogue(std::filesystem::path path, std::shared_ptr<const knowledge::Knowledge> knowledge,
@@ -31,6 +23,9 @@ class Catalogue {
 
   [[nodiscard]] std::shared_ptr<const knowledge::Knowledge> knowledge() const { return knowledge_; }
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+  // The same catalogue with other knowledge: that of the file with an overlay on it.
+  [[nodiscard]] Catalogue with(knowledge::Knowledge) &&;
 
   // Parts whose names, aliases, foreign terms, wrong names or functions hold all of the words (the last one may be
   // the start of a word); if there are none, parts that hold some of them. Best first, ties by part id. Any text is

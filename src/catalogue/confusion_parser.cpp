@@ -105,6 +105,7 @@ void parse_confusions(Draft& draft, TableReader file) {
   std::vector<Item> items = collect_items(files, "confusion", Order::as_written, draft.confusions, draft);
   files.front().finish();
   for (Item& item : items) {
+    const std::size_t before = draft.log.size();
     ConfusionSet set;
     item.reader.expect("id");
     set.id = item.id;
@@ -116,7 +117,8 @@ void parse_confusions(Draft& draft, TableReader file) {
     read_twins(draft, item.reader, set);
     item.reader.finish();
     refuse_shared_advice(draft, members, set, item.reader.title());
-    if (item.index >= 0) draft.knowledge.confusions.push_back(std::move(set));
+    record_item(item, draft.confusions, before, draft);
+    if (item.index >= 0) put_at(draft.knowledge.confusions, item.index, std::move(set));
   }
 }
 

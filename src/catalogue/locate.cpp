@@ -53,4 +53,18 @@ Result<fs::path> locate_catalogue(const Surroundings& surroundings) {
                   ". Set LOOMKEY_CATALOGUE or build one");
 }
 
+Result<std::optional<fs::path>> locate_overlay(const Surroundings& surroundings) {
+  if (surroundings.loomkey_overlay && !surroundings.loomkey_overlay->empty()) {
+    fs::path named = *surroundings.loomkey_overlay;
+    std::error_code ignored;
+    if (fs::status(named, ignored).type() != fs::file_type::not_found) return named;
+    return fail(ErrorKind::catalogue, "LOOMKEY_OVERLAY names this folder, and it does not exist", named.string());
+  }
+  const auto data = user_data(surroundings);
+  if (!data) return std::nullopt;
+  fs::path usual = *data / "loomkey" / "overlay";
+  if (is_there(usual)) return usual;
+  return std::nullopt;
+}
+
 }  // namespace loomkey::catalogue

@@ -253,8 +253,10 @@ void parse_parts(Draft& draft, std::vector<TableReader> files) {
   std::vector<Item> items = collect_items(files, "part", Order::by_id, draft.parts, draft);
   for (TableReader& file : files) file.finish();
   for (Item& item : items) {
+    const std::size_t before = draft.log.size();
     Part part = parse_part(draft, item);
-    if (item.index >= 0) draft.knowledge.parts.push_back(std::move(part));
+    record_item(item, draft.parts, before, draft);
+    if (item.index >= 0) put_at(draft.knowledge.parts, item.index, std::move(part));
   }
 }
 

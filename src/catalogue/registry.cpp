@@ -2,9 +2,10 @@
 
 namespace loomkey::catalogue {
 
-void Registry::add(const std::string& id) {
-  index_.emplace(id, static_cast<int>(ids_.size()));
-  ids_.push_back(id);
+int Registry::add(const std::string& id) {
+  const auto [entry, fresh] = index_.emplace(id, static_cast<int>(ids_.size()));
+  if (fresh) ids_.push_back(id);
+  return entry->second;
 }
 
 int Registry::find(std::string_view id) const {
@@ -15,6 +16,10 @@ int Registry::find(std::string_view id) const {
 int Registry::resolve(const Word& word, SourceLog& log, const std::vector<std::string>& also) const {
   const int index = find(word.text);
   if (index >= 0 || !complete_) return index;
+  if (withdrawn_.contains(word.text)) {
+    log.add(word.place, kind_ + " '" + word.text + "' is ignored for its own mistakes");
+    return index;
+  }
   std::vector<std::string> known = ids_;
   known.insert(known.end(), also.begin(), also.end());
   log.add(word.place, unknown(kind_, word.text, known));

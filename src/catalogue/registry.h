@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,8 +22,10 @@ class Registry {
  public:
   explicit Registry(std::string kind) : kind_(std::move(kind)) {}
 
-  // Gives the id the next index.
-  void add(const std::string& id);
+  // The index of the id; a new one is given the next.
+  int add(const std::string& id);
+  // An id that is left out for its own mistakes; naming it is a mistake too, and is told as that.
+  void withdraw(const std::string& id) { withdrawn_.insert(id); }
   void mark_incomplete() { complete_ = false; }
   [[nodiscard]] bool complete() const { return complete_; }
 
@@ -42,6 +45,7 @@ class Registry {
   std::string kind_;
   std::vector<std::string> ids_;
   std::map<std::string, int, std::less<>> index_;
+  std::set<std::string, std::less<>> withdrawn_;
   bool complete_ = true;
 };
 

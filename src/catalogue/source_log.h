@@ -25,6 +25,10 @@ class SourceLog {
 
   [[nodiscard]] std::size_t size() const { return entries_.size(); }
 
+  // One entry, counted in the order they were added.
+  [[nodiscard]] const Place& place(std::size_t index) const { return entries_[index].place; }
+  [[nodiscard]] const std::string& what(std::size_t index) const { return entries_[index].what; }
+
   // In the order of file, line and column.
   [[nodiscard]] std::vector<Error> errors() const;
 

@@ -27,6 +27,7 @@ enum class Command {
   catalogue_template,
   catalogue_trial,
   catalogue_info,
+  catalogue_separability,
   generate_man,
   generate_completion,
   generate_words,
@@ -70,11 +71,20 @@ struct TrialWords {
   std::string mistakes = "both";  // own, other or both
 };
 
+struct SeparabilityWords {
+  int below = 5;      // decibans
+  int together = 20;  // decibans
+  std::string csv;    // file; empty: none; "-": standard output
+  std::string svg;
+};
+
 // What the person asked for, as plain values. Only the fields of `command` mean anything.
 struct CommandLine {
   Command command = Command::help;
   std::vector<std::string> help_on;  // the command that help is wanted on: {"parts", "list"}
   std::string catalogue;             // empty: the default one
+  std::string overlay;               // empty: the default one
+  bool without_overlay = false;
   bool json = false;
 
   IdentifyOptions identify;
@@ -84,6 +94,7 @@ struct CommandLine {
   std::string from;
   std::string to;
   TrialWords trial;
+  SeparabilityWords separability;
 };
 
 // Every error is of kind `usage`.

@@ -225,6 +225,11 @@ class Explainer {
 
 }  // namespace
 
+bool OptionNode::ends_at_once() const {
+  return std::any_of(names.begin(), names.end(),
+                     [](const std::string& name) { return name == "--help" || name == "--version"; });
+}
+
 std::string OptionNode::usage() const {
   std::string text = join(names, ", ");
   if (value.empty()) return text;
@@ -296,7 +301,7 @@ std::string help_text(const CommandNode& root, const std::vector<std::string>& p
   rows.clear();
   if (nodes.size() > 1) {
     for (const OptionNode& option : root.options) {
-      if (node.option(option.names.front()) == nullptr && !option.value.empty()) rows.push_back(option_row(option));
+      if (node.option(option.names.front()) == nullptr && !option.ends_at_once()) rows.push_back(option_row(option));
     }
   }
   return out + section("Options of every command", rows, width);

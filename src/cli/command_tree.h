@@ -19,6 +19,9 @@ struct OptionNode {
   std::string limits;                // "1 to 20", for a number that has some
   std::string help;
 
+  // Help and version: they end the program, so they need not be offered with every command.
+  [[nodiscard]] bool ends_at_once() const;
+
   // "--readings FILE", "--resume [FILE]"
   [[nodiscard]] std::string usage() const;
 };

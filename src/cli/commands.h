@@ -26,12 +26,16 @@ Result<ExitCode> build_catalogue(const CommandLine&, const Shell&);
 Result<ExitCode> check_catalogue(const CommandLine&, const Shell&);
 Result<ExitCode> print_template(const CommandLine&, const Shell&);
 Result<ExitCode> run_trial(const CommandLine&, const Shell&);
+Result<ExitCode> show_separability(const CommandLine&, const Shell&);
 Result<ExitCode> show_catalogue(const CommandLine&, const Shell&);
 
 Result<ExitCode> generate(const CommandLine&, const Shell&);
 
 // The catalogue that the option, the environment or the place of the program names.
 Result<std::filesystem::path> catalogue_path(const CommandLine&, const Shell&);
+
+// The same, opened, with the overlay that the option, the environment or the user's data folder names. What is wrong
+// with the overlay is told, and left out.
 Result<bench::Workbench> open_workbench(const CommandLine&, const Shell&);
 
 // Prints a text and ends well.

@@ -86,7 +86,7 @@ std::vector<std::string> option_names(const CommandNode& root, const CommandNode
   for (const OptionNode& option : node.options) names.insert(names.end(), option.names.begin(), option.names.end());
   if (&node == &root) return names;
   for (const OptionNode& option : root.options) {
-    if (!option.value.empty()) names.push_back(option.names.front());
+    if (!option.ends_at_once()) names.push_back(option.names.front());
   }
   return names;
 }
@@ -270,7 +270,7 @@ std::string fish_script(const CommandNode& root) {
       "end\n"
       "complete -c loomkey -f\n";
   for (const OptionNode& option : root.options) {
-    const std::string where = option.value.empty() ? " -n \"__loomkey_at ''\"" : "";
+    const std::string where = option.ends_at_once() ? " -n \"__loomkey_at ''\"" : "";
     out += "complete -c loomkey" + where + fish_option(option) + "\n";
   }
   for (const Place& place : all) {

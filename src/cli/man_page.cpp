@@ -16,17 +16,23 @@ struct Row {
   std::string_view meaning;
 };
 
-constexpr std::array<Row, 6> variables = {{
+constexpr std::array<Row, 7> variables = {{
     {"LOOMKEY_CATALOGUE", "The catalogue to use where --catalogue names none."},
-    {"XDG_DATA_HOME", "The folder in which loomkey/catalogue.sqlite is looked for; ~/.local/share if unset."},
+    {"LOOMKEY_OVERLAY", "The overlay folder to use where neither --overlay nor --no-overlay is given."},
+    {"XDG_DATA_HOME",
+     "The folder in which loomkey/catalogue.sqlite and loomkey/overlay are looked for; ~/.local/share if unset."},
     {"XDG_STATE_HOME", "The folder in which conversations are kept; ~/.local/state if unset."},
     {"NO_COLOR", "If set to anything, text is written without bold and colour."},
     {"TERM", "If it is dumb, no terminal codes are written and lines are read without editing."},
     {"COLUMNS", "The width of text, up to 80 columns."},
 }};
 
-constexpr std::array<Row, 3> files = {{
+constexpr std::array<Row, 4> files = {{
     {"../share/loomkey/catalogue.sqlite", "The default catalogue, beside the folder of the program."},
+    {"$XDG_DATA_HOME/loomkey/overlay",
+     "Parts of your own: parts/*.toml, advice/*.toml, families/*.toml and confusions.toml, written as the sources of "
+     "the "
+     "catalogue are. A part whose id ships replaces it. 'loomkey catalogue check' on it lists its mistakes."},
     {"$XDG_STATE_HOME/loomkey/last.toml",
      "The readings of the last conversation; identify --resume goes on with them."},
     {"$XDG_STATE_HOME/loomkey/previous.toml", "Those of the conversation before it."},

@@ -7,6 +7,7 @@ namespace {
 
 constexpr std::size_t most_shown = 50;
 constexpr int most_cases = 1000000;
+constexpr int most_decibans = 100000;
 
 void runs(CLI::App* app, CommandLine& out, Command command) {
   app->callback([&out, command] { out.command = command; });
@@ -138,6 +139,21 @@ void add_trial(CLI::App* catalogue, CommandLine& out) {
   json_flag(trial, out);
 }
 
+void add_separability(CLI::App* catalogue, CommandLine& out) {
+  CLI::App* app = catalogue->add_subcommand(
+      "separability", "Pairs of parts that need different advice, and that neither look nor ruler nor meter separates");
+  runs(app, out, Command::catalogue_separability);
+  app->add_option("--below", out.separability.below, "List pairs whose best single trait gives fewer decibans")
+      ->type_name("N")
+      ->check(CLI::Range(0, most_decibans));
+  app->add_option("--together", out.separability.together, "Of these, pairs whose traits all together give fewer")
+      ->type_name("N")
+      ->check(CLI::Range(0, most_decibans));
+  json_flag(app, out);
+  value(app, "--csv", out.separability.csv, "FILE", "Write the pairs as a table for other programs; - prints it");
+  value(app, "--svg", out.separability.svg, "FILE", "Write a picture of all families against each other; - prints it");
+}
+
 void add_catalogue(CLI::App& root, CommandLine& out) {
   CLI::App* catalogue = root.add_subcommand("catalogue", "Build, check and measure a catalogue");
   catalogue->require_subcommand(1);
@@ -156,6 +172,7 @@ void add_catalogue(CLI::App& root, CommandLine& out) {
   skeleton->add_option("FAMILY", out.words, "The family it belongs to")->type_name("")->required()->expected(1);
 
   add_trial(catalogue, out);
+  add_separability(catalogue, out);
 
   runs(catalogue->add_subcommand("info", "Which catalogue is used, and how much is in it"), out,
        Command::catalogue_info);
@@ -193,7 +210,11 @@ std::unique_ptr<CLI::App> option_tree(CommandLine& out) {
   root->set_help_flag("-h,--help", "Show this help");
   root->set_version_flag("--version", std::string("loomkey " LOOMKEY_VERSION), "Show the version");
   value(root.get(), "--catalogue", out.catalogue, "FILE", "Use this catalogue instead of the default one");
-  // Lets --catalogue stand behind the command too.
+  value(root.get(), "--overlay", out.overlay, "DIR",
+        "Lay the parts of this folder over the catalogue, instead of those in the user's data folder");
+  flag(root.get(), "--no-overlay", out.without_overlay, "Use the catalogue as it ships");
+  root->get_option("--no-overlay")->excludes("--overlay");
+  // Lets these stand behind the command too.
   root->fallthrough();
   root->require_subcommand(1);
   add_identify(*root, out);

@@ -98,17 +98,16 @@ Result<ExitCode> list_parts(const CommandLine& line, const Shell& shell) {
 Result<ExitCode> search_parts(const CommandLine& line, const Shell& shell) {
   const auto bench = open_workbench(line, shell);
   if (!bench) return tl::unexpected(bench.error());
-  const auto found = bench->search(join(line.words, " "), most_found);
-  if (!found) return tl::unexpected(found.error());
-  if (line.json) return printed(shell, report::parts_json(bench->knowledge(), *found));
-  if (found->empty()) {
+  const std::vector<int> found = bench->search(join(line.words, " "), most_found);
+  if (line.json) return printed(shell, report::parts_json(bench->knowledge(), found));
+  if (found.empty()) {
     return fail(ErrorKind::input,
                 "no part holds " + evidence::quoted(join(line.words, " ")) + ". 'loomkey parts list' shows all.");
   }
   // Best first, whatever the family.
   report::Table table;
   table.columns = {{"part"}, {"name"}};
-  for (const int p : *found) {
+  for (const int p : found) {
     const auto& part = bench->knowledge().parts[static_cast<std::size_t>(p)];
     table.rows.push_back({part.id, part.name});
   }

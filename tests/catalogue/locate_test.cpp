@@ -73,5 +73,29 @@ TEST_CASE("when nothing is found, every place is listed") {
   CHECK_THAT(locate_catalogue({}).error().what, Catch::Contains("nowhere"));
 }
 
+TEST_CASE("the overlay is the folder in the user's data folder, if there is one") {
+  Machine machine;
+  CHECK_FALSE(locate_overlay(machine.surroundings).value().has_value());
+  machine.put("data/loomkey/overlay/parts/mine.toml");
+  CHECK(locate_overlay(machine.surroundings).value() == machine.dir / "data/loomkey/overlay");
+  machine.surroundings.xdg_data_home.reset();
+  CHECK_FALSE(locate_overlay(machine.surroundings).value().has_value());
+  machine.put("home/.local/share/loomkey/overlay/parts/mine.toml");
+  CHECK(locate_overlay(machine.surroundings).value() == machine.dir / "home/.local/share/loomkey/overlay");
+  CHECK_FALSE(locate_overlay({}).value().has_value());
+}
+
+TEST_CASE("an overlay named in the environment wins, and must be there") {
+  Machine machine;
+  machine.put("data/loomkey/overlay/parts/mine.toml");
+  machine.put("club/parts/theirs.toml");
+  machine.surroundings.loomkey_overlay = (machine.dir / "club").string();
+  CHECK(locate_overlay(machine.surroundings).value() == machine.dir / "club");
+  machine.surroundings.loomkey_overlay = "/nonexistent/club";
+  const auto found = locate_overlay(machine.surroundings);
+  REQUIRE_FALSE(found.has_value());
+  CHECK(found.error().message() == "/nonexistent/club: LOOMKEY_OVERLAY names this folder, and it does not exist");
+}
+
 }  // namespace
 }  // namespace loomkey::catalogue

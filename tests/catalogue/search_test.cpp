@@ -3,9 +3,11 @@
 #include <catch2/catch.hpp>
 
 #include "catalogue/catalogue.h"
+#include "catalogue/overlay.h"
 #include "catalogue/search_index.h"
 #include "catalogue/sources.h"
 #include "catalogue/store.h"
+#include "support/overlay_folder.h"
 #include "support/tiny_sources.h"
 
 namespace loomkey::catalogue {
@@ -64,6 +66,19 @@ TEST_CASE("words that no part holds together find parts that hold some") {
   const Opened opened;
   CHECK(opened.ids("clicking thing from grandfather") == Ids{"flasher-thermal"});
   CHECK(opened.ids("xylophone").empty());
+}
+
+TEST_CASE("parts of an overlay are found like those that ship") {
+  Opened opened;
+  const support::OverlayFolder folder;
+  folder.put("parts/mine.toml", support::part_text("a-gleamer", "flasher-old"));
+  Overlaid overlaid = apply_overlay(*opened.catalogue.knowledge(), folder.path());
+  REQUIRE(overlaid.report.ok());
+  opened.catalogue = std::move(opened.catalogue).with(std::move(overlaid.knowledge));
+  CHECK(opened.ids("gadget") == Ids{"a-gleamer"});
+  CHECK(opened.ids("blinkgeber") == Ids{"flasher-thermal"});
+  CHECK(opened.ids("electronic flasher") == Ids{"flasher-electronic"});
+  CHECK(opened.ids("NEAR(").empty());
 }
 
 TEST_CASE("the limit is kept") {

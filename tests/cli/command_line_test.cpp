@@ -53,6 +53,14 @@ TEST_CASE("the catalogue may be named before and behind the command") {
   CHECK(parse_command_line({"parts", "show", "p", "--catalogue", "x.sqlite"})->catalogue == "x.sqlite");
 }
 
+TEST_CASE("an overlay may be named or switched off anywhere, not both") {
+  CHECK(parse_command_line({"parts", "show", "p", "--overlay", "club"})->overlay == "club");
+  CHECK(parse_command_line({"--no-overlay", "parts"})->without_overlay);
+  CHECK(parse_command_line({"catalogue", "trial", "--no-overlay"})->without_overlay);
+  CHECK_THAT(refusal({"parts", "--overlay", "club", "--no-overlay"}), Catch::Contains("--no-overlay"));
+  CHECK_THAT(refusal({"parts", "--overlya", "club"}), Catch::Contains("'--overlay'"));
+}
+
 TEST_CASE("parts alone lists them") {
   CHECK(parse_command_line({"parts"})->command == Command::parts_list);
   CHECK(parse_command_line({"parts", "list"})->command == Command::parts_list);

@@ -1,5 +1,6 @@
 """Drives the real program from outside: program_test.py LOOMKEY CATALOGUE [TestClass...]. Standard library only."""
 
+import csv
 import fcntl
 import json
 import os
@@ -14,6 +15,7 @@ import tempfile
 import termios
 import time
 import unittest
+import xml.etree.ElementTree
 from pathlib import Path
 
 LOOMKEY = ""
@@ -413,11 +415,139 @@ class Catalogue(ProgramTest):
         self.assertEqual(trial["observers"][0]["all"]["cases"], 3)
         self.assertEqual(first.stdout, self.run_program(*words).stdout)
 
+    def test_pairs_that_nothing_separates_as_text_table_data_and_picture(self):
+        done = self.run_program("catalogue", "separability", "--csv", "pairs.csv", "--svg", "picture.svg")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertEqual(done.stderr, b"loomkey: written: pairs.csv\nloomkey: written: picture.svg\n")
+        self.assertLessEqual(max(map(len, done.stdout.decode().splitlines())), 80)
+        with open(self.home / "pairs.csv", newline="", encoding="ascii") as file:
+            rows = list(csv.DictReader(file))
+        data = json.loads(self.run_program("catalogue", "separability", "--json").stdout)
+        self.assertEqual([(r["part_a"], r["part_b"]) for r in rows], [(p["part_a"], p["part_b"]) for p in data["pairs"]])
+        self.assertTrue(rows)
+        for row in rows:
+            self.assertLess(float(row["best_trait_db"]), data["below"])
+            self.assertLess(float(row["with_meter_db"]), data["together"])
+            self.assertIn(row["part_a"].encode(), done.stdout)
+        picture = xml.etree.ElementTree.parse(self.home / "picture.svg").getroot()
+        space = "{http://www.w3.org/2000/svg}"
+        cells = picture.findall(f"{space}g")
+        families = json.loads(self.run_program("parts", "list", "--json").stdout)["parts"]
+        count = len({part["family"] for part in families})
+        self.assertEqual(len(cells), count * (count + 1) // 2)
+        self.assertTrue(all(cell.find(f"{space}title").text for cell in cells))
+        self.assertIn("Heat map", picture.find(f"{space}desc").text)
+
+    def test_separability_prints_one_form_only_and_takes_limits(self):
+        words = ["catalogue", "separability"]
+        self.assert_refused(USAGE, *words, "--csv", "-", "--json")
+        self.assert_refused(USAGE, *words, "--below", "much")
+        self.assert_refused(STORAGE, *words, "--svg", self.home / "no" / "such.svg")
+        self.assertTrue(self.run_program(*words, "--svg", "-").stdout.startswith(b"<svg "))
+        few = self.run_program(*words, "--csv", "-", "--below", "3").stdout.count(b"\n")
+        many = self.run_program(*words, "--csv", "-", "--below", "9", "--together", "60").stdout.count(b"\n")
+        self.assertLess(few, many)
+
     def test_settings_are_listed(self):
         self.assertIn(b"class_threshold", self.run_program("settings").stdout)
 
     def test_a_template_is_text_to_start_from(self):
         self.assertIn(b"[[part]]", self.run_program("catalogue", "template", "rectifier").stdout)
+
+
+class Overlay(ProgramTest):
+    """Parts of one's own, laid over the shipped catalogue."""
+
+    EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "overlay"
+
+    def lay(self, change=lambda name, text: text):
+        folder = self.home / "data" / "loomkey" / "overlay"
+        for path in self.EXAMPLE.glob("*/*.toml"):
+            target = folder / path.relative_to(self.EXAMPLE)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_text(change(path.parent.name, path.read_text()))
+        return folder
+
+    def environment(self, **extra):
+        return super().environment(XDG_DATA_HOME=str(self.home / "data"), **extra)
+
+    def shown(self, *words, **options):
+        done = self.run_program(*words, **options)
+        self.assertEqual((done.returncode, done.stderr), (0, b""), words)
+        return done.stdout.decode()
+
+    def info(self, *words):
+        return dict(line.split(": ", 1) for line in self.shown("catalogue", "info", *words).splitlines())
+
+    def test_a_part_of_the_users_folder_is_known_to_every_command(self):
+        self.lay()
+        self.assertIn("club-load-board", self.shown("parts", "list"))
+        self.assertTrue(self.shown("parts", "search", "twin load plate").splitlines()[2].startswith("club-load-board"))
+        self.assertIn("Load board of the club", self.shown("parts", "show", "club-load-board"))
+        self.assertIn("leads", self.shown("compare", "club-load-board", "resistor-load"))
+        self.assertIn("club-load-board", self.shown("generate", "words", "parts"))
+        words = ["--reading", "form=board", "--reading", "lead_count=4", "--reading", "size=80x50x16", "--reading",
+                 "marks_units=ohms", "--reading", "lead_colours=black, black, green/red, green/white", "--reading",
+                 "fins=no"]
+        finding = json.loads(self.run_program("identify", "--json", *words).stdout)
+        self.assertEqual(finding["candidates"][0]["part"], "club-load-board")
+        self.assertEqual(finding["catalogue"], self.info()["hash"])
+
+    def test_info_names_the_overlay_and_what_it_does(self):
+        plain = self.info()
+        folder = self.lay(lambda name, text: text if name == "advice" else
+                          text.replace('part = "resistor-load"', 'part = "ballast-modern"')
+                          .replace('id = "club-load-board"', 'id = "resistor-load"'))
+        laid = self.info()
+        self.assertEqual(laid["overlay"], str(folder))
+        self.assertEqual(laid["overlay, parts added"], "0")
+        self.assertEqual(laid["overlay, parts replaced"], "1 (resistor-load)")
+        self.assertEqual(laid["hash without overlay"], plain["hash"])
+        self.assertNotEqual(laid["hash"], plain["hash"])
+        self.assertEqual(laid["parts"], plain["parts"])
+        self.assertEqual(self.info("--no-overlay"), plain)
+        self.assertEqual(self.info("--overlay", self.EXAMPLE)["overlay, parts added"], "1 (club-load-board)")
+
+    def test_a_broken_overlay_is_told_once_and_the_rest_is_used(self):
+        folder = self.lay(lambda name, text: text.replace('lead_count = "4"', 'lead_cuont = "4"'))
+        done = self.run_program("parts", "search", "zener", "--json")
+        self.assertEqual(done.returncode, 0)
+        self.assertTrue(json.loads(done.stdout)["parts"])
+        message = " ".join(done.stderr.decode().split())
+        self.assertEqual(message.count("loomkey: "), 1)
+        for piece in (f"{folder}/parts/club.toml:31:1: part 'club-load-board' is ignored", "Did you mean 'lead_count'?"):
+            self.assertIn(piece, message)
+        self.assertEqual(self.run_program("parts", "--no-overlay").stderr, b"")
+
+    def test_a_broken_overlay_is_checked_by_file_and_line(self):
+        folder = self.lay(lambda name, text: text.replace('lead_count = "4"', 'lead_cuont = "4"'))
+        done = self.run_program("catalogue", "check", folder)
+        self.assertEqual((done.returncode, done.stdout), (BAD_CATALOGUE, b""))
+        self.assertIn(b"loomkey: parts/club.toml:31:1: unknown trait 'lead_cuont'", done.stderr)
+        self.assertIn("no mistakes in this overlay; it adds 1 part (club-load-board), adds 1 advice record",
+                      self.shown("catalogue", "check", self.EXAMPLE))
+
+    def test_many_mistakes_do_not_drown_the_answer(self):
+        folder = self.lay()
+        for number in range(40):
+            (folder / "parts" / f"bad-{number}.toml").write_text("[[part]]\nid = 'bad\x1b'\n")
+        done = self.run_program("parts", "list")
+        self.assertEqual(done.returncode, 0)
+        self.assertEqual(done.stderr.decode().count("loomkey: "), 6)
+        self.assertNotIn(b"\x1b", done.stderr)
+        self.assertIn("club-load-board", done.stdout.decode())
+
+    def test_a_named_overlay_must_be_there(self):
+        self.assert_refused(BAD_CATALOGUE, "parts", "--overlay", self.home / "nowhere", says=["no such overlay folder"])
+        self.assert_refused(BAD_CATALOGUE, "parts", env=self.environment(LOOMKEY_OVERLAY="/nonexistent"),
+                            says=["LOOMKEY_OVERLAY names this folder"])
+        self.assert_refused(USAGE, "parts", "--overlay", self.EXAMPLE, "--no-overlay")
+        self.assertIn("club-load-board", self.shown("parts", env=self.environment(LOOMKEY_OVERLAY=str(self.EXAMPLE))))
+        (self.home / "data" / "loomkey").mkdir(parents=True)
+        (self.home / "data" / "loomkey" / "overlay").write_text("a file")
+        done = self.run_program("parts")
+        self.assertEqual(done.returncode, 0)
+        self.assertIn("cannot be opened: Not a directory", " ".join(done.stderr.decode().split()))
 
 
 class Generated(ProgramTest):
@@ -450,7 +580,7 @@ class Generated(ProgramTest):
     def test_the_man_page_names_every_command_option_and_exit_code(self):
         page = self.run_program("generate", "man").stdout.decode().replace("\\-", "-")
         for word in ("identify", "parts list", "catalogue trial", "--readings", "--no-conversation", "--catalogue",
-                     "EXIT STATUS", "130", "XDG_STATE_HOME", "LOOMKEY_CATALOGUE"):
+                     "EXIT STATUS", "130", "XDG_STATE_HOME", "LOOMKEY_CATALOGUE", "LOOMKEY_OVERLAY", "--no-overlay"):
             self.assertIn(word, page)
 
     def test_man_renders_the_page_without_a_warning(self):

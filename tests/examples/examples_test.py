@@ -20,7 +20,7 @@ WIDTH = 80
 
 def run(program, catalogue, *words):
     environment = {**os.environ, "NO_COLOR": "1", "COLUMNS": str(WIDTH), "LC_ALL": "C.UTF-8"}
-    return subprocess.run([program, "--catalogue", catalogue, *words], cwd=ROOT, capture_output=True, text=True,
+    return subprocess.run([program, "--catalogue", catalogue, "--no-overlay", *words], cwd=ROOT, capture_output=True, text=True,
                           stdin=subprocess.DEVNULL, env=environment)
 
 

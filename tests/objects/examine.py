@@ -78,7 +78,7 @@ class Program:
 
     def run(self, *arguments):
         return subprocess.run(
-            [self.loomkey, *arguments, "--catalogue", self.catalogue],
+            [self.loomkey, *arguments, "--catalogue", self.catalogue, "--no-overlay"],
             stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=SECONDS_PER_CALL, check=False)
 
     def identify(self, bike, readings, work):
