@@ -19,7 +19,7 @@ using knowledge::Knowledge;
 namespace {
 
 constexpr double least_decibans = 5.0;  // odds of a good three to one from one answer
-constexpr double as_good_as = 0.95;  // of the best question's gain per effort
+constexpr double as_good_as = 0.95;     // of the best question's gain per effort
 
 std::shared_ptr<const Knowledge> shipped() {
   static const auto knowledge =
