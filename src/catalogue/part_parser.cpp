@@ -1,7 +1,6 @@
 #include "catalogue/part_parser.h"
 
 #include <algorithm>
-#include <array>
 #include <optional>
 #include <utility>
 
@@ -39,8 +38,9 @@ std::vector<std::string> chosen(TableReader& reader, std::string_view key, const
 }
 
 double brought_in(TableReader& reader) {
-  constexpr std::array<double, 4> weights = {1.0, 0.4, 0.15, 0.05};
-  return weights[reader.one_of("brought_in", {"often", "sometimes", "seldom", "rarely"}).value_or(1)];
+  std::vector<std::string> words;
+  for (const auto& [word, weight] : knowledge::brought_in_words) words.emplace_back(word);
+  return knowledge::brought_in_words[reader.one_of("brought_in", words).value_or(1)].second;
 }
 
 void read_era(TableReader& reader, Part& part) {

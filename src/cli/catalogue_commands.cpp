@@ -17,13 +17,6 @@ std::string counted(std::size_t count, const std::string& one, const std::string
   return std::to_string(count) + " " + (count == 1 ? one : many);
 }
 
-// Every mistake on a line of its own, so that an editor can step through them.
-ExitCode list_mistakes(const std::vector<Error>& errors, const std::string& folder, const Shell& shell) {
-  for (const Error& error : errors) shell.tell(error.message());
-  shell.tell(counted(errors.size(), "mistake", "mistakes") + " in the sources under " + folder);
-  return exit_code(ErrorKind::catalogue);
-}
-
 Result<void> expect_folder(const std::string& folder) {
   std::error_code unknown;
   if (fs::is_directory(folder, unknown)) return {};
@@ -82,6 +75,12 @@ Result<ExitCode> check_overlay(const CommandLine& line, const Shell& shell, cons
 }
 
 }  // namespace
+
+ExitCode list_mistakes(const std::vector<Error>& errors, const std::string& folder, const Shell& shell) {
+  for (const Error& error : errors) shell.tell(error.message());
+  shell.tell(counted(errors.size(), "mistake", "mistakes") + " in the sources under " + folder);
+  return exit_code(ErrorKind::catalogue);
+}
 
 Result<ExitCode> build_catalogue(const CommandLine& line, const Shell& shell) {
   if (auto folder = expect_folder(line.from); !folder) return tl::unexpected(folder.error());

@@ -27,6 +27,7 @@ enum class Command {
   catalogue_template,
   catalogue_trial,
   catalogue_info,
+  catalogue_diff,
   catalogue_separability,
   generate_man,
   generate_completion,

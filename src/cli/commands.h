@@ -27,6 +27,7 @@ Result<ExitCode> check_catalogue(const CommandLine&, const Shell&);
 Result<ExitCode> print_template(const CommandLine&, const Shell&);
 Result<ExitCode> run_trial(const CommandLine&, const Shell&);
 Result<ExitCode> show_separability(const CommandLine&, const Shell&);
+Result<ExitCode> compare_catalogues(const CommandLine&, const Shell&);
 Result<ExitCode> show_catalogue(const CommandLine&, const Shell&);
 
 Result<ExitCode> generate(const CommandLine&, const Shell&);
@@ -37,6 +38,9 @@ Result<std::filesystem::path> catalogue_path(const CommandLine&, const Shell&);
 // The same, opened, with the overlay that the option, the environment or the user's data folder names. What is wrong
 // with the overlay is told, and left out.
 Result<bench::Workbench> open_workbench(const CommandLine&, const Shell&);
+
+// Tells every mistake of a folder on a line of its own, so that an editor can step through them.
+ExitCode list_mistakes(const std::vector<Error>& errors, const std::string& folder, const Shell&);
 
 // Prints a text and ends well.
 Result<ExitCode> printed(const Shell&, std::string_view text);

@@ -31,9 +31,11 @@ struct Source {
   std::string_view kind;  // what is offered for it
 };
 
-constexpr std::array<Source, 9> sources = {{
+constexpr std::array<Source, 11> sources = {{
     {"FILE", "files"},
     {"DIR", "folders"},
+    {"OLD", "files"},
+    {"NEW", "files"},
     {"PART", "parts"},
     {"A", "parts"},
     {"B", "parts"},

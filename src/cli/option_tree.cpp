@@ -154,6 +154,19 @@ void add_separability(CLI::App* catalogue, CommandLine& out) {
   value(app, "--svg", out.separability.svg, "FILE", "Write a picture of all families against each other; - prints it");
 }
 
+void add_diff(CLI::App* catalogue, CommandLine& out) {
+  CLI::App* app = catalogue->add_subcommand(
+      "diff", "What differs between two catalogues, in words; exits with 3 where anything does");
+  runs(app, out, Command::catalogue_diff);
+  for (const char* name : {"OLD", "NEW"}) {
+    app->add_option_function<std::string>(name, [&out](const std::string& word) { out.words.push_back(word); })
+        ->description("A catalogue file, a folder of sources, or an overlay folder (laid over the catalogue in use)")
+        ->type_name("")
+        ->required();
+  }
+  json_flag(app, out);
+}
+
 void add_catalogue(CLI::App& root, CommandLine& out) {
   CLI::App* catalogue = root.add_subcommand("catalogue", "Build, check and measure a catalogue");
   catalogue->require_subcommand(1);
@@ -173,6 +186,7 @@ void add_catalogue(CLI::App& root, CommandLine& out) {
 
   add_trial(catalogue, out);
   add_separability(catalogue, out);
+  add_diff(catalogue, out);
 
   runs(catalogue->add_subcommand("info", "Which catalogue is used, and how much is in it"), out,
        Command::catalogue_info);

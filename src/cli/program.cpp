@@ -40,6 +40,8 @@ Result<ExitCode> obey(const CommandLine& line, const Shell& shell) {
       return run_trial(line, shell);
     case Command::catalogue_info:
       return show_catalogue(line, shell);
+    case Command::catalogue_diff:
+      return compare_catalogues(line, shell);
     case Command::catalogue_separability:
       return show_separability(line, shell);
     case Command::generate_man:

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <string>
 #include <utility>
 #include <vector>
@@ -35,6 +36,10 @@ struct MeterCheck {
   std::string caveat;
   int basis = -1;
 };
+
+// How often a part is brought in, in the words of the sources, and as Part::brought_in.
+inline constexpr std::array<std::pair<const char*, double>, 4> brought_in_words = {
+    {{"often", 1.0}, {"sometimes", 0.4}, {"seldom", 0.15}, {"rarely", 0.05}}};
 
 // "works with": a part or a whole family.
 struct Partner {

@@ -1,5 +1,8 @@
 #include <algorithm>
 
+#include <fmt/format.h>
+
+#include "base/text.h"
 #include "report/words.h"
 
 namespace loomkey::report {
@@ -58,6 +61,15 @@ std::string claim_words(const Trait& trait, const Claim& claim) {
   }
   if (claim.verify) out += " (to be verified)";
   return out;
+}
+
+std::string claim_figures(const Trait& trait, const Claim& claim) {
+  std::vector<std::string> out;
+  for (const Possibility& possibility : possibilities(trait, claim)) {
+    if (possibility.share > 0.0)
+      out.push_back(fmt::format("{} {:.3g} %", possibility.words, possibility.share * 100.0));
+  }
+  return join(out, ", ") + (claim.verify ? " (to be verified)" : "");
 }
 
 }  // namespace loomkey::report

@@ -59,6 +59,9 @@ std::string_view frequency_words(double share);
 // What a part claims about a trait: "mostly small closed round can; sometimes dish / cylinder".
 std::string claim_words(const knowledge::Trait&, const knowledge::Claim&);
 
+// The same with figures: "small closed round can 76 %, dish 24 %".
+std::string claim_figures(const knowledge::Trait&, const knowledge::Claim&);
+
 // "1964 to 1982"; an era that is still open ends in "today".
 std::string era_words(const knowledge::Part&);
 

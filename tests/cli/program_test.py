@@ -6,6 +6,7 @@ import json
 import os
 import pty
 import resource
+import shutil
 import signal
 import stat
 import struct
@@ -548,6 +549,57 @@ class Overlay(ProgramTest):
         done = self.run_program("parts")
         self.assertEqual(done.returncode, 0)
         self.assertIn("cannot be opened: Not a directory", " ".join(done.stderr.decode().split()))
+
+
+class Diff(ProgramTest):
+    TREE = Path(__file__).resolve().parents[2]
+    DIFFERS = 3
+
+    def changed_sources(self):
+        folder = self.home / "data"
+        shutil.copytree(self.TREE / "data", folder)
+        file = folder / "parts" / "zener.toml"
+        text = file.read_text()
+        self.assertIn('sound = ', text)
+        file.write_text(text.replace('where = "', 'where = "some say ', 1))
+        return folder
+
+    def test_a_file_a_folder_and_an_overlay_may_stand_on_either_side(self):
+        for old, new in ((CATALOGUE, CATALOGUE), (self.TREE / "data", CATALOGUE), (CATALOGUE, self.TREE / "data")):
+            done = self.run_program("catalogue", "diff", old, new)
+            self.assertEqual((done.returncode, done.stderr), (0, b""))
+            self.assertIn(b"Nothing: the two are identical.", done.stdout)
+        done = self.run_program("catalogue", "diff", CATALOGUE, self.TREE / "examples" / "overlay")
+        self.assertEqual(done.returncode, self.DIFFERS)
+        self.assertIn(b"Parts added\n  - club-load-board", done.stdout)
+        done = self.run_program("catalogue", "diff", self.TREE / "examples" / "overlay", CATALOGUE)
+        self.assertIn(b"Parts removed\n  - club-load-board", done.stdout)
+
+    def test_a_change_is_told_in_words_and_as_data(self):
+        folder = self.changed_sources()
+        done = self.run_program("catalogue", "diff", CATALOGUE, folder)
+        self.assertEqual(done.returncode, self.DIFFERS)
+        shown = " ".join(done.stdout.decode().split())
+        self.assertIn("parts 1 changed", shown)
+        self.assertIn("usually sits: was ", shown)
+        self.assertIn("; now some say ", shown)
+        data = json.loads(self.run_program("catalogue", "diff", "--json", CATALOGUE, folder).stdout)
+        self.assertEqual((data["schema"], data["identical"]), ("loomkey/diff/1", False))
+        self.assertEqual(data["kinds"][0]["changed"][0]["fields"][0]["what"], "usually sits")
+
+    def test_the_users_own_overlay_does_not_meddle(self):
+        env = self.environment(LOOMKEY_OVERLAY=str(self.TREE / "examples" / "overlay"))
+        self.assertEqual(self.run_program("catalogue", "diff", CATALOGUE, self.TREE / "data", env=env).returncode, 0)
+
+    def test_what_cannot_be_compared_is_refused(self):
+        self.assert_refused(BAD_CATALOGUE, "catalogue", "diff", CATALOGUE, self.home / "nowhere")
+        self.assert_refused(BAD_CATALOGUE, "catalogue", "diff", self.write("text.sqlite", "no catalogue"), CATALOGUE)
+        self.assert_refused(USAGE, "catalogue", "diff", CATALOGUE, says=["needs NEW"])
+        folder = self.changed_sources()
+        (folder / "parts" / "zener.toml").write_text("[[part]]\nid = 'x'\n")
+        done = self.run_program("catalogue", "diff", CATALOGUE, folder)
+        self.assertEqual((done.returncode, done.stdout), (BAD_CATALOGUE, b""))
+        self.assertIn(b"parts/zener.toml:1:1", done.stderr)
 
 
 class Generated(ProgramTest):
