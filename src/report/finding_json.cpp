@@ -364,19 +364,20 @@ std::string finding_json(const Knowledge& knowledge, const Case& the_case, const
   for (const Candidate& candidate : finding.candidates) candidates.push_back(candidate_json(knowledge, candidate));
   Json questions = Json::array();
   for (const Question& question : finding.questions) questions.push_back(question_json(knowledge, question));
-  const Json out = {{"schema", "loomkey/finding/1"},
-                    {"catalogue", knowledge.hash},
-                    {"status", status_id(finding.status)},
-                    {"case", case_json(knowledge, the_case)},
-                    {"bike", bike_json(knowledge, the_case.bike)},
-                    {"earth_settled", finding.earth_settled},
-                    {"readings", readings_json(knowledge, the_case)},
-                    {"notes", notes},
-                    {"lines", lines_json(knowledge, the_case, finding)},
-                    {"candidates", std::move(candidates)},
-                    {"not_in_catalogue", {{"probability", shown_probability(finding.absent)}, {"total_db", finding.absent_db}}},
-                    {"verdict", verdict_json(knowledge, the_case, finding)},
-                    {"questions", std::move(questions)}};
+  const Json out = {
+      {"schema", "loomkey/finding/1"},
+      {"catalogue", knowledge.hash},
+      {"status", status_id(finding.status)},
+      {"case", case_json(knowledge, the_case)},
+      {"bike", bike_json(knowledge, the_case.bike)},
+      {"earth_settled", finding.earth_settled},
+      {"readings", readings_json(knowledge, the_case)},
+      {"notes", notes},
+      {"lines", lines_json(knowledge, the_case, finding)},
+      {"candidates", std::move(candidates)},
+      {"not_in_catalogue", {{"probability", shown_probability(finding.absent)}, {"total_db", finding.absent_db}}},
+      {"verdict", verdict_json(knowledge, the_case, finding)},
+      {"questions", std::move(questions)}};
   return out.dump(2, ' ', true, Json::error_handler_t::replace) + "\n";
 }
 
