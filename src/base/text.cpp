@@ -78,6 +78,10 @@ std::string join(const std::vector<std::string>& pieces, std::string_view separa
   return fmt::format("{}", fmt::join(pieces, separator));
 }
 
+std::string counted(std::size_t count, std::string_view one, std::string_view many) {
+  return std::to_string(count) + " " + std::string(count == 1 ? one : many);
+}
+
 std::size_t first_invalid_utf8(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t length = sequence_length(text, at);

@@ -15,6 +15,9 @@ std::vector<std::string> split(std::string_view text, char separator);
 
 std::string join(const std::vector<std::string>& pieces, std::string_view separator);
 
+// "1 part", "2 parts".
+std::string counted(std::size_t count, std::string_view one, std::string_view many);
+
 // Offset of the first byte that is not well-formed UTF-8 (RFC 3629), or npos.
 std::size_t first_invalid_utf8(std::string_view text);
 

@@ -26,7 +26,7 @@ class TraitSampler {
  public:
   explicit TraitSampler(const inference::Model&);
 
-  // A true value by a claim; without a claim, by the background: 70 % as some other part claims it, 30 % anything.
+  // A true value by a claim; without a claim, by the background: as some other part claims it, or anything.
   [[nodiscard]] evidence::Value truth(int trait, const knowledge::Claim*, Chance&) const;
 
   // What is reported of a true value: confusions of states, error of measurement, items gone, added or misread.

@@ -25,8 +25,7 @@ using knowledge::Knowledge;
 // Each pass leaves out what the one before found wrong. So long a chain of parts resting on parts is no accident.
 constexpr int most_passes = 12;
 
-constexpr std::array<const char*, 5> overlay_entries = {"parts", "advice", "families", "confusions.toml",
-                                                        "learned.toml"};
+constexpr std::array<const char*, 4> overlay_entries = {"parts", "advice", "families", "confusions.toml"};
 
 std::vector<std::string> ids_in(SourceFolder& folder, Draft& draft, const std::string& name, const std::string& key,
                                 Registry& registry) {

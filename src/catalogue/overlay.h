@@ -41,8 +41,7 @@ struct Overlaid {
 // The shipped knowledge with the parts, advice records, families and confusion sets of an overlay folder, which is laid
 // out as the sources are: parts/*.toml, advice/*.toml, families/*.toml, confusions.toml. An id that ships is replaced
 // (families are only added), a new one added. What is wrong is left out, together with what rests on it; all that
-// stands on its own stays, so the knowledge is always fit for use, at worst as it ships. A file learned.toml is let
-// pass.
+// stands on its own stays, so the knowledge is always fit for use, at worst as it ships.
 Overlaid apply_overlay(const knowledge::Knowledge& shipped, const std::filesystem::path& folder);
 
 // Whether a folder is laid out as an overlay and not as the sources of a whole catalogue: it has no traits, and at

@@ -13,10 +13,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string counted(std::size_t count, const std::string& one, const std::string& many) {
-  return std::to_string(count) + " " + (count == 1 ? one : many);
-}
-
 Result<void> expect_folder(const std::string& folder) {
   std::error_code unknown;
   if (fs::is_directory(folder, unknown)) return {};

@@ -28,7 +28,7 @@ struct AnswerRows {
 // What the engine needs to know of one trait, made once from the catalogue.
 //
 // Hypotheses that claim the same thing share a profile. `code` names each hypothesis' profile, or -1 if it states
-// nothing: then it is the background, like "not in the catalogue".
+// nothing: then it is the background.
 struct TraitModel {
   std::vector<const knowledge::Claim*> profiles;
   std::vector<double> weight;  // prior mass behind each profile, among those that state the trait; sums to one
@@ -74,7 +74,7 @@ class Model {
   // Share of the residual that a profile leaves to the background.
   [[nodiscard]] double residual(const knowledge::Claim&) const;
 
-  // Chance of a value under the common background b_t: 70 % the prior-weighted marginal of all claims, 30 % uniform
+  // Chance of a value under the common background b_t: the prior-weighted marginal of all claims, a share of it uniform
   // over true states, both seen through the observer model.
   [[nodiscard]] double background(int trait, const evidence::Value&, double lead_ohms) const;
 

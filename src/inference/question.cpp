@@ -64,6 +64,31 @@ double effort_now(const Model& model, int index, const std::set<int>& fetched) {
   return effort.cost + model.knowledge().tools[static_cast<std::size_t>(effort.tool)].fetch;
 }
 
+// Chance of each answer for a hypothesis whose group may have been changed.
+double answer_chance(const AnswerTable& table, int code, double changed, std::size_t answer) {
+  const double own = table.row(code)[answer];
+  return changed == 0.0 ? own : (1.0 - changed) * own + changed * table.background()[answer];
+}
+
+// What an absent part would answer, summing to one: like a relative of what is listed, or like the background.
+std::vector<double> absent_row(const Model& model, const Belief& belief, const AnswerTable& table, int trait,
+                               const std::vector<double>* switched = nullptr) {
+  if (belief.absent <= 0.0) return table.background();
+  const std::vector<int>& code = model.trait(trait).code;
+  const double kept = (1.0 - model.settings().relative_change) / belief.absent;
+  std::vector<double> row(table.size(), 0.0);
+  double unlike = 1.0;
+  for (std::size_t h = 0; h < code.size(); ++h) {
+    const double alike = kept * belief.relative[h];
+    if (alike < negligible_mass) continue;
+    unlike -= alike;
+    const double changed = switched != nullptr ? (*switched)[h] : 0.0;
+    for (std::size_t a = 0; a < row.size(); ++a) row[a] += alike * answer_chance(table, code[h], changed, a);
+  }
+  for (std::size_t a = 0; a < row.size(); ++a) row[a] += unlike * table.background()[a];
+  return row;
+}
+
 // Answer rows per advice class ("not in the catalogue" last), each summing to the class's probability.
 struct ClassRows {
   std::vector<std::vector<double>> row;
@@ -78,28 +103,20 @@ ClassRows class_rows(const Model& model, const Belief& belief, const AnswerTable
   ClassRows out;
   out.mass.assign(classes, 0.0);
   out.row.resize(classes);
-  out.row.back().assign(answers, 0.0);
-  double unlike = belief.absent;
   const auto& hypotheses = model.hypotheses();
   const std::vector<int>& code = model.trait(trait).code;
   for (std::size_t h = 0; h < hypotheses.size(); ++h) {
     const double p = belief.hypothesis[h];
-    if (p + belief.relative[h] < negligible_mass) continue;
+    if (p < negligible_mass) continue;
     const auto c = static_cast<std::size_t>(hypotheses[h].advice_class);
     if (out.row[c].empty()) out.row[c].assign(answers, 0.0);
     out.mass[c] += p;
-    const std::vector<double>& row = table.row(code[h]);
     const double changed = switched != nullptr ? (*switched)[h] : 0.0;
-    const double alike = (1.0 - model.settings().relative_change) * belief.relative[h];
-    unlike -= alike;
-    for (std::size_t a = 0; a < answers; ++a) {
-      const double own = changed == 0.0 ? row[a] : (1.0 - changed) * row[a] + changed * table.background()[a];
-      out.row[c][a] += p * own;
-      out.row.back()[a] += alike * own;
-    }
+    for (std::size_t a = 0; a < answers; ++a) out.row[c][a] += p * answer_chance(table, code[h], changed, a);
   }
   out.mass.back() = belief.absent;
-  for (std::size_t a = 0; a < answers; ++a) out.row.back()[a] += unlike * table.background()[a];
+  out.row.back() = absent_row(model, belief, table, trait, switched);
+  for (double& chance : out.row.back()) chance *= belief.absent;
   out.total.assign(answers, 0.0);
   for (const auto& row : out.row) {
     for (std::size_t a = 0; a < row.size(); ++a) out.total[a] += row[a];
@@ -181,23 +198,6 @@ bool mean_row(const Model& model, const Belief& belief, const AnswerTable& table
     }
   }
   return false;
-}
-
-// What an absent part would answer, summing to one: like a relative of what is listed, or like the background.
-std::vector<double> absent_row(const Model& model, const Belief& belief, const AnswerTable& table, int trait) {
-  if (belief.absent <= 0.0) return table.background();
-  const std::vector<int>& code = model.trait(trait).code;
-  const double kept = (1.0 - model.settings().relative_change) / belief.absent;
-  std::vector<double> row(table.size(), 0.0);
-  double unlike = 1.0;
-  for (std::size_t h = 0; h < code.size(); ++h) {
-    const double alike = kept * belief.relative[h];
-    if (alike < negligible_mass) continue;
-    unlike -= alike;
-    for (std::size_t a = 0; a < row.size(); ++a) row[a] += alike * table.row(code[h])[a];
-  }
-  for (std::size_t a = 0; a < row.size(); ++a) row[a] += unlike * table.background()[a];
-  return row;
 }
 
 double even_divergence(const std::vector<double>& a, const std::vector<double>& b) {

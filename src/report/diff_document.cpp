@@ -58,10 +58,6 @@ std::string claim_title(const Compared& all, const ClaimChange& change) {
 
 std::string item_words(const NamedId& item) { return item.name.empty() ? item.id : item.id + " (" + item.name + ")"; }
 
-std::string counted(std::size_t count, const std::string& one, const std::string& many) {
-  return std::to_string(count) + " " + (count == 1 ? one : many);
-}
-
 void add_list(Document& page, const std::string& title, const std::vector<NamedId>& items) {
   if (items.empty()) return;
   Bullets bullets;

@@ -47,3 +47,9 @@ TEST_CASE("wrapped lines keep to the width, and every word survives") {
   CHECK(again == text);
   CHECK(wrap("unbreakable", 4) == "unbreakable");
 }
+
+TEST_CASE("only one is counted in the singular") {
+  CHECK(counted(0, "part", "parts") == "0 parts");
+  CHECK(counted(1, "part", "parts") == "1 part");
+  CHECK(counted(2, "part", "parts") == "2 parts");
+}

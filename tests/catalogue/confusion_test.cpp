@@ -39,32 +39,6 @@ Knowledge with_set() {
   return report.knowledge;
 }
 
-struct SetMistake {
-  const char* from;
-  const char* to;
-  const char* at;
-  const char* says;
-};
-
-// Each mistake alone gives one error and no other.
-void check_set_mistakes(const std::vector<SetMistake>& mistakes) {
-  for (const SetMistake& mistake : mistakes) {
-    SetSources sources(good_text());
-    sources.replace(set_file, mistake.from, mistake.to);
-    const std::string where = place_of(set_file, sources.file(set_file), mistake.at);
-    const SourceReport report = read_sources(sources.write());
-    INFO("changed to: " << mistake.to);
-    std::string all;
-    for (const Error& error : report.errors) all += error.message() + "\n";
-    INFO(all);
-    CHECK(report.errors.size() == 1);
-    if (report.errors.empty()) continue;
-    CHECK(report.errors[0].kind == ErrorKind::catalogue);
-    CHECK(report.errors[0].where == where);
-    CHECK_THAT(report.errors[0].what, Catch::Contains(mistake.says));
-  }
-}
-
 TEST_CASE("a confusion set keeps its members and traits in the written order") {
   const Knowledge k = with_set();
   REQUIRE(k.confusions.size() == 1);
@@ -122,35 +96,41 @@ TEST_CASE("confusion sets come back from the file as they went in, and are part 
 }
 
 TEST_CASE("a wrong confusion set names its place, what was expected and the nearest known name") {
-  check_set_mistakes({
-      {"[\"flasher-thermal\", \"flasher-e", "[\"flasher-thermal\", \"flasher-electonic\", \"flasher-e",
-       "\"flasher-electonic\"", "unknown part 'flasher-electonic'. Did you mean 'flasher-electronic'?"},
-      {"\"ohm\"", "\"ohn\"", "\"ohn\"", "unknown trait 'ohn'. Did you mean 'ohm'?"},
-      {"\"ohm\", \"form\"", "\"form\", \"form\"", "\"form\"]",
-       "traits 'form' is given twice; first at confusions.toml"},
-      {"[\"ohm\", \"form\"]", "[]", "[]", "confusion 'blinkers': 'traits' names no trait"},
-      {"[\"ohm\", \"form\"]", "\"ohm\"", "\"ohm\"", "expected a list of texts"},
-      {", \"flasher-electronic\"]\ntr", ", \"flasher-electronic\", \"flasher-thermal\"]\ntr",
-       "\"flasher-thermal\"]\ntr", "members 'flasher-thermal' is given twice; first at confusions.toml:4:12"},
-      {"tell = \"measure it\"\n", "", "[[confusion]]", "confusion 'blinkers': 'tell' is missing"},
-      {"tell", "tells = \"x\"\ntell", "tells", "unknown key 'tells'. Did you mean 'tell'?"},
-      {"\"blinkers\"", "\"Blinkers\"", "\"Blinkers\"", "an id is made of small letters"},
-      {"[[\"flasher-electronic\", ", "[[", "[\"flasher-thermal\"]]", "twins are pairs of two members"},
-      {"[[\"flasher-electronic\", \"flasher-thermal\"]]", "\"none\"", "\"none\"", "expected a list of pairs"},
-      {"[[\"flasher-electronic\", \"flasher-th", "[[\"flasher-electronic\", \"flasher-thx", "\"flasher-thx",
-       "unknown part"},
-      {"[[\"flasher-electronic\"", "[[\"flasher-thermal\"", "\"flasher-thermal\"]]", "is no twin of itself"},
-      {"\"flasher-thermal\"]]\n", "\"flasher-thermal\"], [\"flasher-thermal\", \"flasher-electronic\"]]\n",
-       "[\"flasher-thermal\", \"flasher-electronic\"]]", "these twins are given twice"},
-  });
+  check_mistakes(
+      {
+          {set_file, "[\"flasher-thermal\", \"flasher-e", "[\"flasher-thermal\", \"flasher-electonic\", \"flasher-e",
+           "\"flasher-electonic\"", "unknown part 'flasher-electonic'. Did you mean 'flasher-electronic'?"},
+          {set_file, "\"ohm\"", "\"ohn\"", "\"ohn\"", "unknown trait 'ohn'. Did you mean 'ohm'?"},
+          {set_file, "\"ohm\", \"form\"", "\"form\", \"form\"", "\"form\"]",
+           "traits 'form' is given twice; first at confusions.toml"},
+          {set_file, "[\"ohm\", \"form\"]", "[]", "[]", "confusion 'blinkers': 'traits' names no trait"},
+          {set_file, "[\"ohm\", \"form\"]", "\"ohm\"", "\"ohm\"", "expected a list of texts"},
+          {set_file, ", \"flasher-electronic\"]\ntr", ", \"flasher-electronic\", \"flasher-thermal\"]\ntr",
+           "\"flasher-thermal\"]\ntr", "members 'flasher-thermal' is given twice; first at confusions.toml:4:12"},
+          {set_file, "tell = \"measure it\"\n", "", "[[confusion]]", "confusion 'blinkers': 'tell' is missing"},
+          {set_file, "tell", "tells = \"x\"\ntell", "tells", "unknown key 'tells'. Did you mean 'tell'?"},
+          {set_file, "\"blinkers\"", "\"Blinkers\"", "\"Blinkers\"", "an id is made of small letters"},
+          {set_file, "[[\"flasher-electronic\", ", "[[", "[\"flasher-thermal\"]]", "twins are pairs of two members"},
+          {set_file, "[[\"flasher-electronic\", \"flasher-thermal\"]]", "\"none\"", "\"none\"",
+           "expected a list of pairs"},
+          {set_file, "[[\"flasher-electronic\", \"flasher-th", "[[\"flasher-electronic\", \"flasher-thx",
+           "\"flasher-thx", "unknown part"},
+          {set_file, "[[\"flasher-electronic\"", "[[\"flasher-thermal\"", "\"flasher-thermal\"]]",
+           "is no twin of itself"},
+          {set_file, "\"flasher-thermal\"]]\n",
+           "\"flasher-thermal\"], [\"flasher-thermal\", \"flasher-electronic\"]]\n",
+           "[\"flasher-thermal\", \"flasher-electronic\"]]", "these twins are given twice"},
+      },
+      {{set_file, good_text()}});
 }
 
 TEST_CASE("a set of one is no confusion") {
-  check_set_mistakes(
-      {{", \"flasher-electronic\"]\ntraits = [\"ohm\", \"form\"]\ntell = \"measure it\"\ntwins = "
-        "[[\"flasher-electronic\", \"flasher-thermal\"]]",
-        "]\ntraits = [\"ohm\"]\ntell = \"x\"", "[\"flasher-thermal\"]",
-        "confusion 'blinkers': two members at least can be mixed up"}});
+  check_mistakes({{set_file,
+                   ", \"flasher-electronic\"]\ntraits = [\"ohm\", \"form\"]\ntell = \"measure it\"\ntwins = "
+                   "[[\"flasher-electronic\", \"flasher-thermal\"]]",
+                   "]\ntraits = [\"ohm\"]\ntell = \"x\"", "[\"flasher-thermal\"]",
+                   "confusion 'blinkers': two members at least can be mixed up"}},
+                 {{set_file, good_text()}});
 }
 
 TEST_CASE("a set given twice names both places") {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -38,10 +39,11 @@ inline std::string place_of(const std::string& file, const std::string& text, co
   return file + ":" + std::to_string(line) + ":" + std::to_string(column);
 }
 
-// Each mistake alone gives one error and no other.
-inline void check_mistakes(const std::vector<Mistake>& mistakes) {
+// Each mistake alone, in the tiny sources with `more` files, gives one error and no other.
+inline void check_mistakes(const std::vector<Mistake>& mistakes, const std::map<std::string, std::string>& more = {}) {
   for (const Mistake& mistake : mistakes) {
     support::TinySources sources;
+    for (const auto& [name, text] : more) sources.file(name) = text;
     sources.replace(mistake.file, mistake.from, mistake.to);
     const std::string where = place_of(mistake.file, sources.file(mistake.file), mistake.at);
     const SourceReport report = read_sources(sources.write());

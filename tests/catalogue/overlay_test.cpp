@@ -289,12 +289,6 @@ TEST_CASE("hostile overlays never spoil the catalogue", "[overlay]") {
   CHECK(apply(shipped, folder).report.left_out.size() == 3);
 }
 
-TEST_CASE("a learned.toml is let pass", "[overlay]") {
-  const OverlayFolder folder;
-  folder.put("learned.toml", "anything");
-  CHECK(apply(tiny(), folder).report.ok());
-}
-
 TEST_CASE("an overlay is told from whole sources by its lack of traits", "[overlay]") {
   support::TinySources sources;
   CHECK_FALSE(is_overlay(sources.write()));

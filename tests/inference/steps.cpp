@@ -162,6 +162,25 @@ std::string depends_on_order(const Model& model, const Case& the_case, const Bel
   return {};
 }
 
+// Leaving one reading out of lines already made is leaving it out of the case.
+std::string left_out_otherwise(const Model& model, const Case& the_case,
+                               const std::vector<inference::WeightLine>& lines) {
+  for (std::size_t i = 0; i < the_case.readings.size(); ++i) {
+    if (!the_case.readings[i].value.informs()) continue;
+    Case rest = the_case;
+    rest.readings.erase(rest.readings.begin() + static_cast<std::ptrdiff_t>(i));
+    const Belief wanted = belief_of(model, rest);
+    const Belief got = inference::believe(model, inference::weigh_without(model, the_case, lines, static_cast<int>(i)));
+    for (std::size_t h = 0; h < wanted.hypothesis.size(); ++h) {
+      if (!(std::abs(got.hypothesis[h] - wanted.hypothesis[h]) <= 1e-12)) {
+        return fmt::format("without reading {}: hypothesis {} at {}, not {}", i, h, got.hypothesis[h],
+                           wanted.hypothesis[h]);
+      }
+    }
+  }
+  return {};
+}
+
 std::string moved_by_nothing(const Model& model, const Case& the_case, const Belief& belief) {
   for (int t = 0; t < model.trait_count(); ++t) {
     const auto read = [t](const Reading& r) { return r.trait == t; };
@@ -245,7 +264,8 @@ std::string broken_promise(const Model& model, const oracle::Oracle& judge, cons
   const Belief belief = inference::believe(model, lines);
   for (const std::string& complaint :
        {not_a_probability(belief), does_not_add_up(model, lines, belief), depends_on_order(model, the_case, belief),
-        moved_by_nothing(model, the_case, belief), judged_otherwise(judge, the_case, belief)}) {
+        moved_by_nothing(model, the_case, belief), left_out_otherwise(model, the_case, lines),
+        judged_otherwise(judge, the_case, belief)}) {
     if (!complaint.empty()) return complaint;
   }
   return {};

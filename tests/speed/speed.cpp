@@ -20,7 +20,7 @@
 
 // Prints what the speed claims of the README rest on, as ratios measured in this one run:
 //   one shot, from process start, against an empty program that opens the same SQLite file;
-//   choosing the next question against a plain SQL form of the same sums, at the real size and at 10,000 parts.
+//   choosing the next question against a plain SQL form of its largest sum, at the real size and at 10,000 parts.
 
 namespace {
 
