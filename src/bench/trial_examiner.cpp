@@ -40,10 +40,16 @@ int best_part(const Model& model, const Assessment& assessment) {
 }  // namespace
 
 Outcome examine(const Model& model, const Observer& observer, const ObserverType& type, int most_questions) {
+  return examine(
+      model, observer.object(), [&](int trait) { return observer.answer(trait); }, type.meter, most_questions);
+}
+
+Outcome examine(const Model& model, TrialObject object, const std::function<evidence::Reading(int)>& answer,
+                bool has_meter, int most_questions) {
   evidence::Case the_case;
-  if (!type.meter) the_case.tools = tools_but_meter(model.knowledge());
+  if (!has_meter) the_case.tools = tools_but_meter(model.knowledge());
   Outcome out;
-  out.object = observer.object();
+  out.object = object;
   while (true) {
     const Assessment assessment = inference::assess(model, the_case);
     if (assessment.status == Status::contradicted) out.contradicted = true;
@@ -60,7 +66,7 @@ Outcome examine(const Model& model, const Observer& observer, const ObserverType
     const Question& question = assessment.questions.front();
     out.asked.push_back(question.trait);
     if (question.purpose == Question::Purpose::check) ++out.checks;
-    the_case.readings.push_back(observer.answer(question.trait));
+    the_case.readings.push_back(answer(question.trait));
   }
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "bench/trial_observer.h"
@@ -28,5 +29,9 @@ struct Outcome {
 // Asks the engine's best question until the case is settled, nothing is left worth asking, or `most_questions` were
 // asked. A contradiction is only noted: simulated people do not think again, so the next question is asked.
 Outcome examine(const inference::Model&, const Observer&, const ObserverType&, int most_questions);
+
+// The same with anybody who answers: `answer` is asked once for each trait at most.
+Outcome examine(const inference::Model&, TrialObject, const std::function<evidence::Reading(int trait)>& answer,
+                bool has_meter, int most_questions);
 
 }  // namespace loomkey::bench

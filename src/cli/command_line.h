@@ -69,6 +69,7 @@ struct TrialWords {
   bool without_meter = false;
   bool every_part = false;
   int absent_classes = 30;
+  std::string verdicts;  // file; "-" is standard output; empty: the trial itself
 };
 
 struct SeparabilityWords {
