@@ -1,13 +1,12 @@
 #include "bench/trial.h"
 
 #include <algorithm>
-#include <atomic>
 #include <map>
 #include <memory>
 #include <mutex>
 #include <set>
-#include <thread>
 
+#include "bench/in_parallel.h"
 #include "bench/trial_other_observer.h"
 
 namespace loomkey::bench {
@@ -36,18 +35,6 @@ class Progress {
   int done_ = 0;
   int total_ = 0;
 };
-
-// Runs work(0) .. work(count - 1), each once; every result must go to a place of its own.
-template <typename Work>
-void in_parallel(std::size_t count, unsigned threads, const Work& work) {
-  std::atomic<std::size_t> next = 0;
-  const auto run = [&] {
-    for (std::size_t i = next++; i < count; i = next++) work(i);
-  };
-  std::vector<std::jthread> others;
-  for (unsigned i = 1; i < threads; ++i) others.emplace_back(run);
-  run();
-}
 
 // Everybody who answers in a trial. Constant once made; threads share it.
 class Crowd {

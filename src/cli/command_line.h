@@ -70,6 +70,7 @@ struct TrialWords {
   bool every_part = false;
   int absent_classes = 30;
   std::string mistakes = "both";  // own, other or both
+  std::string verdicts;           // file; "-" is standard output; empty: the trial itself
 };
 
 struct SeparabilityWords {

@@ -136,6 +136,14 @@ void add_trial(CLI::App* catalogue, CommandLine& out) {
   trial->add_option("--absent", out.trial.absent_classes, "So many classes are taken out of the catalogue in turn")
       ->type_name("N")
       ->check(CLI::Range(0, most_cases));
+  value(trial, "--verdicts", out.trial.verdicts, "FILE",
+        "Instead of the trial: write the verdict on the typical example of every part, told by somebody who makes no "
+        "mistake; - prints them")
+      ->excludes("--cases")
+      ->excludes("--seed")
+      ->excludes("--wrong")
+      ->excludes("--every-part")
+      ->excludes("--absent");
   json_flag(trial, out);
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "bench/trial.h"
 #include "knowledge/knowledge.h"
@@ -15,5 +16,8 @@ Document trial_document(const knowledge::Knowledge&, const bench::TrialReport&);
 // The same with every class, part, confusion and trait, for scripts: loomkey/trial/2. Same conventions as
 // finding_json.h.
 std::string trial_json(const knowledge::Knowledge&, const bench::TrialReport&);
+
+// The verdict on the typical example of each part, for comparing catalogues: loomkey/verdicts/1.
+std::string verdicts_json(const knowledge::Knowledge&, const std::vector<bench::Outcome>&);
 
 }  // namespace loomkey::report

@@ -195,4 +195,20 @@ std::string trial_json(const Knowledge& knowledge, const TrialReport& report) {
   return out.dump(indent, ' ', true, Json::error_handler_t::replace) + "\n";
 }
 
+std::string verdicts_json(const Knowledge& knowledge, const std::vector<bench::Outcome>& verdicts) {
+  Json list = Json::array();
+  for (const bench::Outcome& verdict : verdicts) {
+    list.push_back({{"part", part_id(knowledge, verdict.object.part)},
+                    {"class", class_id(knowledge, verdict.true_class)},
+                    {"called_class", class_id(knowledge, verdict.called_class)},
+                    {"called_part", part_id(knowledge, verdict.called_part)},
+                    {"status", std::string(status_id(verdict.status))},
+                    {"probability", shown_probability(verdict.confidence)},
+                    {"questions", verdict.asked.size()}});
+  }
+  const Json out = {{"schema", "loomkey/verdicts/1"}, {"catalogue", knowledge.hash}, {"verdicts", std::move(list)}};
+  constexpr int indent = 2;
+  return out.dump(indent, ' ', true, Json::error_handler_t::replace) + "\n";
+}
+
 }  // namespace loomkey::report

@@ -449,6 +449,11 @@ class Catalogue(ProgramTest):
         many = self.run_program(*words, "--csv", "-", "--below", "9", "--together", "60").stdout.count(b"\n")
         self.assertLess(few, many)
 
+    def test_verdicts_stand_alone(self):
+        # What they say of every part is judged by tests/golden: it takes half a minute.
+        self.assert_refused(USAGE, "catalogue", "trial", "--verdicts", "v.json", "--cases", "5", says=["--cases"])
+        self.assert_refused(BAD_CATALOGUE, "catalogue", "trial", "--verdicts", "-", "--catalogue", self.home / "none")
+
     def test_settings_are_listed(self):
         self.assertIn(b"class_threshold", self.run_program("settings").stdout)
 
